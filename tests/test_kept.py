@@ -89,6 +89,27 @@ def test_a_place_that_takes_no_files_costs_nothing_but_time(module: Path) -> Non
     assert a_run(module, "a") == "a"
 
 
+@pytest.mark.parametrize("call", ["write_bytes", "replace"])
+def test_a_full_or_busy_disk_keeps_nothing_and_leaves_nothing(
+    module: Path, monkeypatch: pytest.MonkeyPatch, call: str
+) -> None:
+    assert a_run(module, "a") == "a"
+    before = {path: path.read_bytes() for path in written(module)}
+    real = Path.write_bytes
+
+    def refused(path: Path, what: Path | bytes) -> None:
+        if isinstance(what, bytes):
+            real(path, what[:10])
+        raise OSError
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, call, refused)
+        assert a_run(module, "ab") == "b"
+
+    assert {path: path.read_bytes() for path in written(module)} == before
+    assert a_run(module, "ab") == "b"
+
+
 def test_the_command_keeps_what_it_made_and_takes_it_the_next_time(tmp_path: Path) -> None:
     script = (
         "import sys\n"

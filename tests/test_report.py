@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 
 from bindoff import report
 from bindoff.diagnostics import Diagnostic, Severity, Span
+from bindoff.report import full
+from tests.hostile.fuzz import limited
 
 SOURCE = {"hat/pattern.yaml": ["title: Breakwater Hat", "depth: 21", "colour: #3d4a57"]}
 
@@ -199,3 +201,16 @@ def test_what_follows_from_a_finding_is_folded_beneath_it() -> None:
 
 def finding_at(line: int) -> Diagnostic:
     return Diagnostic("c.d", "m", "h", Span("f", line, 1, line, 2))
+
+
+def test_many_findings_in_a_line_as_long_as_a_book_are_told_soon() -> None:
+    """Of a line no more is looked at than is shown."""
+    line = "Knit 24 stitches. " * 1000
+    findings = [
+        Diagnostic("a.id", "no", "help", Span("f", 1, at, 1, at + 2)) for at in range(1, 5001)
+    ]
+    with limited(5.0):
+        told = full(findings, lambda _: (line,))
+
+    assert told.count("a.id") == len(findings)
+    assert max(map(len, told.splitlines())) < 110

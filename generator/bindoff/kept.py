@@ -64,8 +64,11 @@ class Shelf(Generic[Thing]):
             path = self._path()
             path.parent.mkdir(parents=True, exist_ok=True)
             beside = path.with_name(f"{path.name}.{os.getpid()}")
-            beside.write_bytes(self._digest(data) + data)
-            beside.replace(path)
+            try:
+                beside.write_bytes(self._digest(data) + data)
+                beside.replace(path)
+            except OSError:  # such as a full disk
+                beside.unlink(missing_ok=True)
         self._grown = False
 
     def _taken(self) -> dict[Hashable, Thing]:

@@ -3,7 +3,7 @@
 import unicodedata
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import click
@@ -15,6 +15,7 @@ SourceLines = Callable[[str], Sequence[str]]
 _TAB = "    "
 _WINDOW = 96  # columns of source shown at most
 _BEFORE = 48  # of them, those kept before the place when the line is cut
+_NEAR = 2 * _WINDOW  # characters looked at before, at and after a place: a line may be a book
 _ELLIPSIS = "…"
 _LONGEST_MESSAGE = 400
 _FOLLOWERS_SHOWN = 3
@@ -144,10 +145,10 @@ def _picture(line: str, span: Span) -> tuple[str, tuple[str, str]]:
     """A line as shown, cut around the place if long, and the blanks and marks to go under it."""
     start = min(span.column - 1, len(line))
     end = len(line) if span.end_line > span.line else min(span.end_column - 1, len(line))
-    cells = [_cell(character) for character in line]
-    before, place = cells[:start], cells[start : max(end, start)]
-    after = cells[max(end, start) :]
-    if _width(cells) > _WINDOW:
+    end = max(end, start)
+    near = (line[max(0, start - _NEAR) : start], line[start:end][:_NEAR], line[end : end + _NEAR])
+    before, place, after = ([_cell(character) for character in part] for part in near)
+    if _width(before + place + after) > _WINDOW:
         before = _last(before, _BEFORE)
         place = _first(place, _WINDOW - _width(before))
         after = _first(after, _WINDOW - _width(before) - _width(place))
@@ -173,6 +174,7 @@ def _last(cells: list[str], room: int) -> list[str]:
     return _first(cells[::-1], room)[::-1]
 
 
+@lru_cache(maxsize=1024)
 def _cell(character: str) -> str:
     """What is printed for a character: spaces as such, unprintable ones as a visible sign."""
     if character == "\t":
@@ -187,6 +189,7 @@ def _width(cells: list[str]) -> int:
     return sum(_cell_width(cell) for cell in cells)
 
 
+@lru_cache(maxsize=1024)
 def _cell_width(cell: str) -> int:
     """Columns of a terminal (Unicode Standard Annex 11): wide and fullwidth characters take 2."""
     if cell == _TAB:

@@ -21,6 +21,8 @@ from pathlib import Path
 from statistics import median
 from time import perf_counter, sleep
 
+from bindoff.render.output import STATE
+
 ROOT = Path(__file__).parents[2]
 DEMOS = sorted((ROOT / "patterns").iterdir())
 COMMAND = [sys.executable, "-m", "bindoff"]
@@ -159,13 +161,13 @@ def kills(folder: Path, number: int) -> None:
         os.killpg(process.pid, signal.SIGKILL)
         process.wait()
         for name in names:
-            standing = _contents(out / name) or _contents(out / f".{name}.old")
+            standing = _contents(out / name) or _contents(out / STATE / f"{name}.old")
             kind = ("the old one", "the new one")
             if standing not in whole[name]:
                 found["BROKEN"] += 1
             else:
                 found[kind[standing == whole[name][at % 2]]] += 1
-            left = [out / f".{name}.{role}" for role in ("new", "old")]
+            left = [out / STATE / f"{name}.{role}" for role in ("new", "old")]
             found["left something for the next run to clear"] += any(map(Path.exists, left))
     command(folder, *arguments)
     print(f"\n{number} commands killed, {len(names)} outputs looked at after each")

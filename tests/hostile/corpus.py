@@ -92,7 +92,7 @@ CHARTS = "".join(
     for number in range(9)
 )
 FORTY_SIZES = "".join(f"  M{n}: {{head: {40 + n / 4} cm}}\n" for n in range(39))
-STRANDED = "\n".join("".join(".#"[(x // 7 + y) % 2] for x in range(200)) for y in range(120)) + "\n"
+STRANDED = "\n".join("".join(".#"[(x // 7 + y) % 2] for x in range(200)) for y in range(150)) + "\n"
 NEVER = "{never base: [" + "no, " * 4000 + "no]}"
 WIDE = "\n".join(["." * 1000] * 1000) + "\n"
 
@@ -132,6 +132,8 @@ CASES: Mapping[str, Case] = {
     "a run of unclosed links": Case(_say("[a](b" * 4000), (None,)),
     "a run of digits": Case(_say("1" * 19_000), (None,)),
     "a run of at signs": Case(_say("@" * 19_000), (None,)),
+    "a book of figures": Case(_says("Knit 24 stitches. " * 1000, 5), (None,)),
+    "a sentence of figures": Case(_says("every 4th round 3 times, then " * 600, 5), (None,)),
     "a book": Case(_says("*a* " * 4900, 24), ("source.long",)),
     "many texts that grow": Case(
         _says("{% for a in sizes %}{% for b in sizes %}a{% endfor %}{% endfor %}", 90),

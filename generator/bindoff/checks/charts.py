@@ -1,6 +1,8 @@
 """Charts, their legends and their grid files."""
 
 from collections.abc import Iterator, Sequence
+from itertools import islice
+from operator import ne
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
@@ -245,19 +247,19 @@ def _odd_row(fabric: Sequence[Sequence[str | None]], *, around: bool) -> int | N
     wide = widths.pop()
     found: set[int] = set()
     for line in range(wide) if around else (wide - 1,):
-        off = {row: _unlike(fabric[row], line) for row in telling}
-        wrong = [row for row, cells in off.items() if cells]
+        off = ((row, _unlike(fabric[row], line)) for row in telling)
+        wrong = tuple(islice(((row, cells) for row, cells in off if cells), 2))
         if not wrong:
             return None
-        if len(wrong) == 1 and off[wrong[0]] <= _FEW_CELLS:
-            found.add(wrong[0])
+        if len(wrong) == 1 and wrong[0][1] <= _FEW_CELLS:
+            found.add(wrong[0][0])
     return found.pop() if len(found) == 1 else None
 
 
 def _unlike(cells: Sequence[str | None], line: int) -> int:
     """How many cells differ from those that mirror them about a line, in half cells."""
-    wide = len(cells)
-    return sum(cells[at] != cells[(line - at) % wide] for at in range(wide))
+    mirrored = (*cells[line::-1], *cells[:line:-1])
+    return sum(map(ne, cells, mirrored))
 
 
 CHECKS = (

@@ -271,8 +271,10 @@ def colours_told(context: Context) -> Iterator[Finding]:
                 )
         if sentence.prose.path[:1] != ("charts",):
             continue
-        motif, ground = _yarns(context, str(sentence.prose.path[1]))
-        for found in sentence.said(_ON_A_GROUND) if len(motif) == 1 and ground else ():
+        for found in sentence.said(_ON_A_GROUND):
+            motif, ground = _yarns(context, str(sentence.prose.path[1]))
+            if len(motif) != 1 or not ground:
+                continue
             one, other = found[1].lower(), found[2].lower()
             if not (_may_be(one, motif[0]) and _may_be(other, ground)) and (
                 _may_be(one, ground) and _may_be(other, motif[0])
@@ -287,9 +289,9 @@ def _yarns(context: Context, chart: str) -> tuple[tuple[str, ...], str]:
     """The colors of a chart besides its ground, and its ground: what most of its cells have."""
     legend = context.pattern.charts[chart].legend
     counts = Counter[str]()
-    for grid in context.source.grids.get(chart, ()):
-        for line in grid.rounds:
-            counts.update(str(legend.get(cell)) for cell in line)
+    for grid, sizes in Counter(context.source.grids.get(chart, ())).items():
+        for cell, number in Counter("".join(grid.rounds)).items():
+            counts[str(legend.get(cell))] += sizes * number
     known = context.pattern.yarns
     colours = [known[each].colour for each, _ in counts.most_common() if each in known]
     if len(colours) < 2:

@@ -59,8 +59,8 @@ PerSize = tuple[float, ...]
 def typed_counts(context: Context) -> Iterator[Finding]:
     """One finding for each figure."""
     needles = {context.pattern.needles(size) or 0 for size in context.source.sizes} - {0}
-    for prose in context.prose:
-        for each in judged(context, prose):
+    for prose, told in judged(context):
+        for each in told:
             if each.wrong and not each.of_chart:
                 yield _contradicted(prose, each)
         for found, place in prose.found(_NEEDLES) if needles else ():
@@ -79,8 +79,8 @@ def typed_counts(context: Context) -> Iterator[Finding]:
 )
 def charts_in_words(context: Context) -> Iterator[Finding]:
     """One finding for each statement."""
-    for prose in context.prose:
-        for each in judged(context, prose):
+    for prose, told in judged(context):
+        for each in told:
             if each.wrong and each.of_chart:
                 yield _contradicted(prose, each)
 
@@ -128,7 +128,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
     figured = known_figures(context)
     known, marked = figured.all_rows(), set(figured.rows["marked"])
     sizes = len(context.source.sizes)
-    for prose in context.prose:
+    for prose, resolved in judged(context):
         for found, place in prose.found(_PAIR if sizes == _TWO else _TUPLE):
             figures = tuple(float(n) for n in (found[1], *found[2].split(",")))
             if len(figures) != sizes:
@@ -141,7 +141,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
             if (
                 figures not in known
                 and figures != _names(context)
-                and not _among(found, judged(context, prose))
+                and not _among(found, resolved)
                 and not follows(context, figures, prose.text[found.end() :])
                 and figures not in _written_lists(context, prose)
                 and not (figures in marked and re.search(r"\bmarkers?\b", prose.text))

@@ -106,7 +106,7 @@ def made_up(context: Context) -> Iterator[Finding]:
                     sentence.place(found),
                 )
         yield from _picked_up(context, sentence)
-        if pins and _PINNED.search(sentence.words) and _WET.search(sentence.prose.text):
+        if pins and _PINNED.search(sentence.words) and sentence.prose.has(_WET):
             yield Finding(
                 f"`{pins[0]}` are listed, and the piece is pinned out wet",
                 pins[1],
@@ -164,8 +164,9 @@ def _unjoined(context: Context) -> Iterator[Finding]:
 def _hidden(sentence: Sentence) -> Iterator[Finding]:
     """Ends to be woven in on a side that has been closed in before."""
     for found in sentence.said(_ENDS_INSIDE):
-        before = sentence.prose.text[: sentence.start + found.start()]
-        if _PUSHED_IN.search(before):
+        if sentence.prose.has(_PUSHED_IN) and _PUSHED_IN.search(
+            sentence.prose.text, 0, sentence.start + found.start()
+        ):
             yield Finding(
                 f"`{found[0]}` comes after the lining has been pushed inside, and nobody gets "
                 f"there "

@@ -147,7 +147,7 @@ _VERB_OF_END = re.compile(r"^(?:weav|darn|hid|run)", re.IGNORECASE)
 
 def _ends(sentence: Sentence) -> Iterator[Finding]:
     """Ends that are woven in where they are seen."""
-    if not _AN_END.search(sentence.prose.text):
+    if not sentence.prose.has(_AN_END):
         return
     for found in sentence.said(_WOVEN):
         if _VERB_OF_END.match(found[0]) and not re.search(r"\b(?:not|never)\b", sentence.words):

@@ -22,7 +22,8 @@ _SMALL = {
     )
 }
 _COUNTED = re.compile(rf"\b(\d+|{'|'.join(_SMALL)}) (?:[\w-]+ )?([a-z]{{3,}}s)\b", re.IGNORECASE)
-_ALL = re.compile(r"\b(?:the|all|all the|these) $", re.IGNORECASE)
+_ALL = re.compile(r"\b(?:the|all|these) $", re.IGNORECASE)
+_LONGEST_ALL = len(" these ")
 _OTHERS = ("markers", "needles", "sizes", "stitches", "rows", "rounds")
 
 
@@ -51,7 +52,8 @@ def notion_count(context: Context) -> Iterator[Finding]:
             continue
         for found, place in prose.found(_COUNTED):
             there, number = listed.get(found[2].lower()), _number(found[1])
-            whole = _ALL.search(prose.text[: found.start()]) is not None
+            start = found.start()
+            whole = _ALL.search(prose.text, max(0, start - _LONGEST_ALL), start) is not None
             if there is not None and (number > there or (whole and number != there)):
                 yield Finding(
                     f"{number} {found[2]} stand here, and the notions list {there}", place

@@ -1,6 +1,7 @@
 """The designer's own words, each text with its kind and a way back to its place."""
 
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 
 from bindoff import regex as re
 from bindoff.diagnostics import Span
@@ -42,10 +43,19 @@ class Prose(Record):
         """The place of the whole text."""
         return self.place(0, len(self.raw))
 
+    def has(self, pattern: "re.Pattern[str]") -> bool:
+        """Whether ``pattern`` is anywhere in it; each sentence of it may ask."""
+        return _has(pattern, self.text)
+
     def found(self, pattern: "re.Pattern[str]") -> Iterator[tuple["re.Match[str]", Span]]:
         """Every match of ``pattern``, with its place."""
         for match in pattern.finditer(self.text):
             yield match, self.place(*match.span())
+
+
+@lru_cache(maxsize=256)
+def _has(pattern: "re.Pattern[str]", text: str) -> bool:
+    return pattern.search(text) is not None
 
 
 _TEMPLATE_FOLDERS = ("notes", "safety", "techniques")

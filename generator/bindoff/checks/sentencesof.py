@@ -1,6 +1,6 @@
 """The sentences of a text, and what in one makes it no plain statement."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import pairwise
 
@@ -19,6 +19,9 @@ TOLD = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
 _END = re.compile(
     r"(?<=[.;!?])(?<![\s(][A-Z]\.)\s+(?=[A-Z“\"'(\d" + HOLE + r"a-z])|(?<=[°º\d] [CF]\.)\s+"
 )
+_LONGEST = 1500
+"""Characters of a sentence: what is longer is none, and is read in parts, so that a text takes a
+time that grows as its length does."""
 _SUPPOSED = re.compile(
     r"\b(?:(?<!as )if|unless|would|could|might|may|were to|instead|rather than|prefer|lest|whether"
     r"|or else)\b",
@@ -106,5 +109,15 @@ def sentences_of(prose: Prose, text: str = "") -> Iterator[Sentence]:
 def _parted(text: str) -> tuple[tuple[str, int], ...]:
     """The sentences of a text and where each begins; many checks ask for those of one pattern."""
     ends = [0, *(found.end() for found in _END.finditer(text)), len(text)]
-    parts = ((text[start:end].rstrip(), start) for start, end in pairwise(ends))
+    parts = ((text[start:end].rstrip(), start) for start, end in pairwise(_within(text, ends)))
     return tuple(part for part in parts if part[0])
+
+
+def _within(text: str, ends: Iterable[int]) -> Iterator[int]:
+    """The ``ends`` of sentences, and between those too far apart ends of words."""
+    last = 0
+    for end in ends:
+        while end - last > _LONGEST:
+            last = text.rfind(" ", last + 1, last + _LONGEST) + 1 or last + _LONGEST
+            yield last
+        yield (last := end)

@@ -148,7 +148,7 @@ def _rows_named(
     context: Context, scene: Scene, sentence: Sentence, worked: Sequence[ChartRows]
 ) -> Iterator[Statement]:
     """Rows by their number that a chart does not have."""
-    if not _CHART.search(scene.prose.text) or _NO_LIST.search(scene.prose.text):
+    if not scene.prose.has(_CHART) or scene.prose.has(_NO_LIST):
         return
     steps = [step for plan in context.plan.pieces for step in plan.steps if any(step.rounds)]
     lists = [len(step.rows) for step in steps if step.answers.in_turn]
@@ -203,9 +203,9 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
     if prose.kind not in (TextUse.STEP, TextUse.TEXT):
         return
     worked = _worked(context, scene)
-    if not worked or (not _CHART.search(prose.text) and not any(c.between for c in worked)):
+    if not worked or (not prose.has(_CHART) and not any(c.between for c in worked)):
         return
-    charted = _CHART.search(prose.text) is not None
+    charted = prose.has(_CHART)
     for start, text in _told(in_figures(prose.text)):
         listed = tuple(_LISTED_ROW.finditer(text)) if charted else ()
         for found in listed if len(listed) > 1 else ():

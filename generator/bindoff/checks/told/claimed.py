@@ -18,6 +18,7 @@ from bindoff.checks.told.truths import Figures, Truth, known, phrase
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
+from bindoff.remembered import once_each
 
 Collect = Callable[[Context, Sequence[StepPlan]], Iterable[Figures]]
 
@@ -289,7 +290,7 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         figures = list(map(truths.each_row, steps))
         said = "each row changes the count by"
     else:
-        figures = [each for each in _COLLECT[claim.kind](context, steps) if any(each)]
+        figures = [*_collected(context, claim.kind, *steps)]
         said = _SAID[claim.kind]
     if claim.kind == "stitches" and _HALVED.search(sentence.words):
         figures += tuple(truths.halves(tuple(figures)))
@@ -305,6 +306,12 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
             figures += truths.edge_counts(context, scene.plan.steps)
             figures += truths.repeat_counts(context, scene.plan.steps)
     return known(said, figures)
+
+
+@once_each
+def _collected(context: Context, kind: str, *steps: StepPlan) -> tuple[Figures, ...]:
+    """What is known of a kind at some steps."""
+    return tuple(each for each in _COLLECT[kind](context, steps) if any(each))
 
 
 def near(context: Context, scene: Scene, sentence: Sentence) -> Sequence[StepPlan]:

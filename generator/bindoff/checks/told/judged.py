@@ -1,6 +1,6 @@
 """Statements of a text held against the plan."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -46,18 +46,13 @@ _ANY = re.compile(
 """What a text has that counts something, or speaks of rows by their sides."""
 
 
-def judged(context: Context, prose: Prose) -> Sequence[Judged]:
-    """Every number of a text of the pattern that could be resolved, in the order of the text."""
-    return _every(context)[id(prose)]
-
-
 @once_each
-def _every(context: Context) -> Mapping[int, tuple[Judged, ...]]:
-    """What is judged in each text; several checks ask for it."""
-    return {id(prose): tuple(_judged(context, prose)) for prose in context.prose}
+def judged(context: Context) -> tuple[tuple[Prose, tuple[Judged, ...]], ...]:
+    """Each text with every number of it that could be resolved, in its order."""
+    return tuple((prose, tuple(_in_text(context, prose))) for prose in context.prose)
 
 
-def _judged(context: Context, prose: Prose) -> Iterator[Judged]:
+def _in_text(context: Context, prose: Prose) -> Iterator[Judged]:
     if prose.kind not in TOLD or not context.in_english:
         return
     lists = lists_as_numbers(in_figures(prose.text), len(context.source.sizes))

@@ -8,6 +8,7 @@ from bindoff.document.charts.spec import ChartKey, ChartSpec, Direction
 from bindoff.document.tree import Blocks, Inlines, ItemList, ListItem, Paragraph, Strong, Text
 from bindoff.english import how_many, listed, plural
 from bindoff.records import Record
+from bindoff.remembered import once_each
 
 YARN_BAND = "yarn"
 """The label of a band that shows the yarn in which each line is worked, all others slipped."""
@@ -54,6 +55,7 @@ class WrittenRow(Record):
 # ---------------------------------------------------------------- the data
 
 
+@once_each
 def written_rows(spec: ChartSpec) -> tuple[WrittenRow, ...]:
     """All rows of the chart, bottom first. Neighbours are written once if they look alike and
     every word of them is the same, each in its own direction."""

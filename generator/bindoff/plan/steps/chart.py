@@ -1,6 +1,6 @@
 """A chart worked row by row."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from bindoff.diagnostics import Diagnostic, fail
 from bindoff.english import how_many
@@ -96,23 +96,16 @@ def _drawing_faults(
     wrong = chart.first_row == "wrong side"
     each = [(size, one, count) for size, (one, count) in enumerate(zip(drawn, rounds, strict=True))]
     again = [one for one in each if one[2] > one[1].grid.rows]
-    yield (
-        (size, fault)
-        for size, one, count in each
-        for fault in row_faults(one.grid, one.lines, count, bench.row_word)
-    )
-    yield (
-        (size, fault)
-        for size, one, count in each
-        for fault in turn_faults(one.grid, one.lines, count, flat=bench.flat, starts_wrong=wrong)
+    yield _of_alike(each, lambda one, n: row_faults(one.grid, one.lines, n, bench.row_word))
+    yield _of_alike(
+        each,
+        lambda one, n: turn_faults(one.grid, one.lines, n, flat=bench.flat, starts_wrong=wrong),
     )
     if chart.slipped:
-        yield (
-            (size, fault)
-            for size, one, _ in again
-            for fault in seam_fault(
-                one.grid, slipped_lines(one.grid, chart, source.pattern.yarns), chart
-            )
+        yarns = source.pattern.yarns
+        yield _of_alike(
+            again,
+            lambda one, _: seam_fault(one.grid, slipped_lines(one.grid, chart, yarns), chart),
         )
     if not bench.flat:
         return
@@ -121,17 +114,26 @@ def _drawing_faults(
         for size, state in enumerate(states)
         if rounds[size] and state.wrong_side != wrong
     )
-    yield (
-        (size, fault)
-        for size, one, count in each
-        if not one.frame.works
-        for fault in closing_faults(one.grid, one.lines, count, wrong)
+    yield _of_alike(
+        [one for one in each if not one[1].frame.works],
+        lambda one, n: closing_faults(one.grid, one.lines, n, wrong),
     )
     yield (
         (size, _odd_height(step, one.grid.rows, wrong))
         for size, one, _ in again
         if one.grid.rows % 2
     )
+
+
+def _of_alike(
+    each: Iterable[tuple[int, Drawn, int]], faults: Callable[[Drawn, int], Iterable[Diagnostic]]
+) -> Iterator[tuple[int, Diagnostic]]:
+    """The ``faults`` of all sizes; a drawing that several work as high is looked at once."""
+    known: dict[tuple[int, int], tuple[Diagnostic, ...]] = {}
+    for size, one, count in each:
+        if (id(one), count) not in known:
+            known[id(one), count] = tuple(faults(one, count))
+        yield from ((size, fault) for fault in known[id(one), count])
 
 
 def _lines(bench: Bench, grid: Grid, chart: Chart) -> tuple[Line, ...]:
