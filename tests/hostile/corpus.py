@@ -55,6 +55,12 @@ def _huge_png(side: int = 60_000) -> bytes:
     return b"\x89PNG\r\n\x1a\n" + b"".join(_chunk(kind, data) for kind, data in parts)
 
 
+def _clear_png(side: int) -> bytes:
+    out = io.BytesIO()
+    Image.new("RGBA", (side, side), (90, 9, 9, 90)).save(out, "PNG")
+    return out.getvalue()
+
+
 def _chunk(kind: bytes, data: bytes) -> bytes:
     return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
 
@@ -218,6 +224,9 @@ CASES: Mapping[str, Case] = {
     "a link to itself": Case(CAP, LINKED, {}, {"waves.grid": "waves.grid"}),
     "an endless device": Case(CAP, LINKED, {}, {"waves.grid": "/dev/zero"}),
     "a picture that swells": _photo(_huge_png()),
+    "a large clear picture": Case(
+        CAP + "photos:\n  - {file: p.png, alt: A cap}\n", (None,), {"p.png": _clear_png(7700)}
+    ),
     "a remark that swells": _photo(_swollen_png()),
     "half a picture": _photo(_picture("PNG")[:900]),
     "half a JPEG": _photo(_picture("JPEG")[:500], "p.jpg"),

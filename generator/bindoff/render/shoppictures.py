@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from bindoff.document.drawing import Drawing
 from bindoff.render.fontfiles import SANS, SERIF, font_bytes
+from bindoff.render.pdf.drawing import photo_size, upright
 from bindoff.render.raster import render_png
 
 if TYPE_CHECKING:
@@ -25,11 +26,8 @@ _COLUMNS, _PAGE_PX, _GAP_PX, _MOST_PAGES = 4, 480, 30, 16
 
 
 def photo_width(photo: bytes) -> int:
-    """How many pixels a photograph is across."""
-    from PIL import Image
-
-    with Image.open(BytesIO(photo)) as image:
-        return int(image.width)
+    """How many pixels a photograph is across, held upright."""
+    return photo_size(photo)[0]
 
 
 def cover_picture(
@@ -40,9 +38,8 @@ def cover_picture(
 
     wide, high = size
     if isinstance(art, bytes):
-        with Image.open(BytesIO(art)) as photo:
-            upright = ImageOps.exif_transpose(photo).convert("RGB")
-        return _png(ImageOps.fit(upright, size, Image.Resampling.LANCZOS))
+        seen = upright(art, max(size)).convert("RGB")
+        return _png(ImageOps.fit(seen, size, Image.Resampling.LANCZOS))
     band = round(high * _BAND_SHARE)
     picture = Image.new("RGB", size, _PAPER)
     if art is not None:

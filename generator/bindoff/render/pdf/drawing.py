@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 _PRINT_PPI = 300  # finer photographs only make the file bigger
 _FEW_COLOURS = 256  # a picture of no more is kept exact: JPEG would blur its edges
+_LARGE, _STRIP = 16_000_000, 64  # pixels that are made fewer at once; rows of what is left
 _MOST_PIXELS = 60_000_000  # a few bytes can hold pixels without end; each takes memory
 
 
@@ -212,7 +213,7 @@ def open_photo(data: bytes, width: float, grey: bool) -> Photo:
 
 def _photo(image: "ImageFile", data: bytes, limit: int, grey: bool) -> Photo:
     """The photograph at most ``limit`` pixels wide."""
-    from PIL import Image, ImageOps
+    from PIL import Image
 
     profile = _other_profile(image)
     untouched = (
@@ -226,14 +227,15 @@ def _photo(image: "ImageFile", data: bytes, limit: int, grey: bool) -> Photo:
     if untouched:
         return Photo(image.width, image.height, 1 if image.mode == "L" else 3, data, "DCTDecode")
     kind = "L" if grey or image.mode in ("1", "L", "LA") else "RGB"
-    ImageOps.exif_transpose(image, in_place=True)
-    clear = "A" in image.getbands() or "transparency" in image.info
-    whole = image.convert("RGBA") if clear else image
+    exact = image.format == "PNG"
+    held = _held_upright(image, limit)
+    clear = "A" in held.getbands() or "transparency" in held.info
+    whole = held.convert("RGBA") if clear else held
     alpha = whole.getchannel("A") if clear else None
     seen = _in_srgb(whole.convert("RGB") if clear else whole, profile)
     if alpha is not None:
         seen = Image.composite(seen, Image.new("RGB", seen.size, "#ffffff"), alpha)
-    few = image.format == "PNG" and seen.getcolors(_FEW_COLOURS) is not None
+    few = exact and seen.getcolors(_FEW_COLOURS) is not None
     if seen.width > limit:
         height = max(1, round(seen.height * limit / seen.width))
         seen = seen.resize((limit, height), Image.Resampling.LANCZOS)
@@ -244,6 +246,35 @@ def _photo(image: "ImageFile", data: bytes, limit: int, grey: bool) -> Photo:
     out = io.BytesIO()
     flat.save(out, "JPEG", quality=88, optimize=True)
     return Photo(flat.width, flat.height, components, out.getvalue(), "DCTDecode")
+
+
+def _held_upright(image: "Image", least: int) -> "Image":
+    from PIL import ImageOps
+
+    if image.width * image.height > _LARGE:
+        image = _reduced(image, min(image.size) // least)
+    ImageOps.exif_transpose(image, in_place=True)
+    return image
+
+
+def _reduced(image: "Image", times: int) -> "Image":
+    """``image`` so many times smaller, strip by strip: a large one has no room in memory twice."""
+    from PIL import Image
+
+    if times < 2:
+        return image
+    high = times * _STRIP
+    strips = []
+    for top in range(0, image.height, high):
+        strip = image.crop((0, top, image.width, min(top + high, image.height)))
+        if strip.mode in ("1", "P"):
+            strip = strip.convert("L" if strip.mode == "1" else "RGBA")
+        strips.append(strip.reduce(times))
+    small = Image.new(strips[0].mode, (strips[0].width, sum(strip.height for strip in strips)))
+    for row, strip in enumerate(strips):
+        small.paste(strip, (0, row * _STRIP))
+    small.info = {key: value for key, value in image.info.items() if key != "transparency"}
+    return small
 
 
 def _other_profile(image: "Image") -> bytes:
@@ -285,6 +316,13 @@ def photo_size(data: bytes) -> tuple[int, int]:
         image = _opened(data)
         turned = image.getexif().get(0x0112, 1) >= 5
         return (image.height, image.width) if turned else (image.width, image.height)
+
+
+def upright(data: bytes, least: int) -> "Image":
+    """A PNG or JPEG held upright; a large one smaller, but of ``least`` pixels each way. Raises as
+    ``open_photo``."""
+    with _decoding():
+        return _held_upright(_opened(data), least)
 
 
 def _opened(data: bytes) -> "ImageFile":
