@@ -4,7 +4,8 @@ In ``SENTENCES`` a line that begins with ``!`` has a hazard that is heard, one w
 that is not, and one with ``.`` is harmless, often in the same words. Invented, sixty hazards and
 forty harmless ones at a time, in unusual words and by whoever mended the checks, each list before
 they were run on it; its misses were then mended by class. The seventh has thirty and twenty, in the
-words that patterns usually have. The first ten came later, from a crocheted blanket. Heard when first run, and by the checks before all mends:
+words that patterns usually have. The first ten came later. Heard when first run, and by the checks
+before all mends:
 
     list         1   2   3   4   5   6       7
     first       20  28  39  43  32  33 / 60  28 / 30

@@ -1,6 +1,7 @@
 """Figures typed into prose against those that are computed."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from operator import eq
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -140,6 +141,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 continue
             if (
                 figures not in known
+                and _nearly(figures, known)
                 and figures != _names(context)
                 and not _among(found, resolved)
                 and not follows(context, figures, prose.text[found.end() :])
@@ -149,6 +151,12 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 yield Finding("no computed measure has these figures", place)
         for _, place in prose.found(_PART_LIST) if sizes > 2 else ():
             yield Finding(f"2 figures stand here for {how_many(sizes, 'size')}", place)
+
+
+def _nearly(figures: PerSize, known: Collection[PerSize]) -> bool:
+    """Whether figures are those of something known but for a slip: some sizes are right, or the
+    figures of two changed places. Others may count what only the text knows."""
+    return any(any(map(eq, figures, each)) or sorted(figures) == sorted(each) for each in known)
 
 
 def _names(context: Context) -> PerSize:

@@ -123,7 +123,8 @@ _LOOSE = re.compile(
 )
 _LENGTHS = re.compile(
     r"\b(?:lengths?|chains?) of (?:chain|ribbon|cord|\d+ ?(?:cm|in|mm|m)\b)"
-    r"|(?<!turning )(?<!starting )(?<!foundation )\bchains? of \d+\b(?=[^.;!?]*\b(?:through|tie[ds]?|knot\w*|bow|each|hang\w*)\b)"
+    r"|(?<!turning )(?<!starting )(?<!foundation )\bchains? of \d+\b"
+    r"(?=[^.;!?]*\b(?:through|tie[ds]?|knot\w*|bow|each|hang\w*)\b)"
     r"|\b(?:cords?|bands?|ties|braids?|straps?|ropes?|strings?|ribbons?|plaits?|laces?"
     r"|tapes?) of (?:about )?\d+ ?(?:cm|inch(?:es)?|in|m)\b"
     r"|\b(?:cords?|ties|straps?|braids?|strings?|laces?) \d+ ?(?:cm|in)"
