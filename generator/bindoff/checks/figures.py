@@ -1,7 +1,6 @@
 """Figures typed into prose against those that are computed."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from operator import eq
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -42,6 +41,7 @@ _PART_LIST = re.compile(
     r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
 )
 
+_ROUNDED = 0.25
 PerSize = tuple[float, ...]
 
 
@@ -154,9 +154,14 @@ def typed_lists(context: Context) -> Iterator[Finding]:
 
 
 def _nearly(figures: PerSize, known: Collection[PerSize]) -> bool:
-    """Whether figures are those of something known but for a slip: some sizes are right, or the
-    figures of two changed places. Others may count what only the text knows."""
-    return any(any(map(eq, figures, each)) or sorted(figures) == sorted(each) for each in known)
+    """Whether figures are those of something known but for a slip: some sizes are right, a length
+    as it is rounded, or the figures of two changed places. Others may count what only the text
+    knows."""
+    return any(
+        any(abs(one - other) <= _ROUNDED for one, other in zip(figures, each, strict=False))
+        or sorted(figures) == sorted(each)
+        for each in known
+    )
 
 
 def _names(context: Context) -> PerSize:

@@ -7,7 +7,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import steps_of
-from bindoff.craft.fabric import Fabric, fabric_named, fabric_of_gauge
+from bindoff.craft.fabric import HOOKED, Fabric, fabric_named, fabric_of_gauge
 from bindoff.craft.yarn_weights import category_for
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import listed
@@ -18,6 +18,7 @@ from bindoff.source.lengths import parse_length
 
 _LEAST_MM = 95.0
 _LEAST_ASPECT, _MOST_ASPECT = 1.0, 2.2
+_LEAST_OF_CROCHET = 0.4  # double crochet is twice as high as wide; common practice, no source
 _EVERY_OTHER = (Fabric.BRIOCHE, Fabric.SLIPPED)
 """Each round works half of the stitches, so that there are twice as many rounds."""
 
@@ -94,7 +95,8 @@ def swapped_gauge(context: Context) -> Iterator[Finding]:
     for name, written, worked in _gauges(context):
         fabric = fabric_of_gauge(written.worked, uk=context.pattern.terms == "UK")
         most = _MOST_ASPECT * (2 if fabric in _EVERY_OTHER else 1)
-        if not _LEAST_ASPECT <= worked.aspect <= most:
+        least = _LEAST_OF_CROCHET if fabric in HOOKED else _LEAST_ASPECT
+        if not least <= worked.aspect <= most:
             yield Finding(
                 f"{name} has {worked.stitches_per():.3g} stitches and {worked.rounds_per():.3g} "
                 "rounds over 10 cm",

@@ -202,7 +202,8 @@ def _words(context: Context, scene: Scene) -> Iterator[str]:
         fabric = fabric_of(scene.plan, first, context.source)
         if fabric in _RIBS:
             yield "rib"
-        elif fabric is Fabric.GARTER:
+            return  # an edge: the needles of the piece are others
+        if fabric is Fabric.GARTER:
             yield "garter"
     steps = scene.plan.steps
     index = int(scene.prose.path[3])

@@ -180,6 +180,10 @@ def _sizes(context: Context, prose: Prose) -> Iterator[Finding]:
                 break
 
 
+def _numbers(names: Iterable[str]) -> list[str]:
+    return re.findall(r"\d+", " ".join(names))
+
+
 _OF_FIGURES = re.compile(r"\b(?:figures?|numbers?)\b", re.IGNORECASE)
 _BRACKETED = re.compile(
     r"\b(?:in|inside|within) (?:the )?(?:brackets|parentheses)\b", re.IGNORECASE
@@ -195,6 +199,8 @@ def _sizes_listed(context: Context, prose: Prose) -> Iterator[Finding]:
     for found, place in prose.found(listed):
         told = (found[1], *re.split(r", ?", found[2]))
         lettered = not all(each.isdigit() for each in told)
+        if _numbers(told) == _numbers(names):  # 3 months (6, 12 months)
+            continue
         known = len(set(told) & set(names)) * 2 >= len(told)
         if lettered and known and set(told) != set(names):
             yield Finding(f"the sizes are {names[0]} ({', '.join(names[1:])})", place)

@@ -107,6 +107,11 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
         if _LONG.search(label.lower()) and _WIDTH_OF.match(amount.place.text):
             # A collar is long across its rows.
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
+        if words is _WIDTH and _HEIGHT_OF.match(amount.place.text):
+            # A band that is knitted along is as wide as its rows are high.
+            fitting = [[*some, *_heights(context, size)] for size, some in enumerate(fitting)]
+        if not all(any(r.mm for r in some) for some in fitting):
+            continue  # worked in words alone
         part = 0.0 if _in_rows(context, amount) else _PART
         beside = _beside(context, amount)
         band = _band(context, amount)

@@ -138,7 +138,8 @@ _NOUNS = (
 )
 _HANDED = phrase(rf"\b(left|right)(?:-hand)?(?: (?:{_NOUNS}))+\b")
 _BOTH = phrase(
-    r"\b(?:like|as (?:for|on|with)|match\w*|mirror\w*|revers\w*|opposite|both|other|either|same)\b"
+    r"\b(?:like|as (?:for|on|with|in|at)|than (?:for|on|in|at)|match\w*|mirror\w*|revers\w*"
+    r"|opposite|both|other|either|same)\b"
 )
 _ASIDE = phrase(r"\b(?:leave|leaves|waits?|rests?|holds?|held|put|place|slip|aside|later|then)\b")
 _OPPOSITE = {"left": "right", "right": "left"}

@@ -20,6 +20,10 @@ _FLAT_WORDS = re.compile(
     r"|\b(?:right|wrong)[- ]side rows?\b|\brows? of (?:knit|purl|stockinette|rib)",
     re.IGNORECASE,
 )
+_PICKED_UP = re.compile(
+    r"\b(?:\d+ |stitch(?:es)? )(?:in|for|from|out of) (?:every )?$", re.IGNORECASE
+)
+_LOOPS = re.compile(r" (?:of loops|onto (?:a|the|each) )", re.IGNORECASE)
 _ROUND_WORDS = re.compile(
     r"\b(?:next|every|each|last|first|this|other|\d+)\s+rounds?\b|\bstart of the round\b"
     r"|\bbeginning of the round\b|\bjoin\b[^.]*\bin the round\b|\bwork(?:ed)? in the round\b",
@@ -71,20 +75,29 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
         for near in (at.index, at.index + 1)
     }
     mixed = {plan.key for plan in context.plan.pieces if len(plan.ways) > 1}
+    in_words = {
+        plan.key for plan in context.plan.pieces if not any(any(s.rounds) for s in plan.steps)
+    }
     for prose in context.prose:
         if prose.kind is not TextUse.STEP or prose.path[:4] in edged:
             continue
         if _beside(prose, short if worked == "round" else edgings):
             continue
         piece = context.pattern.pieces[prose.piece or ""]
+        rows = (each for each in prose.found(words) if not _of_others(prose.text, each[0]))
         found = (
-            next(prose.found(words), None)
-            if piece.worked == worked and prose.piece not in mixed
+            next(rows, None)
+            if piece.worked == worked and prose.piece not in mixed | in_words
             else None
         )
         if found:
             said = (found[0].groupdict().get("turn") or found[0][0]).strip()
             yield Finding(f"`{said}` {what}", found[1])
+
+
+def _of_others(text: str, found: "re.Match[str]") -> bool:
+    """Whether rows are those of an edge along which stitches are picked up, or of loops."""
+    return bool(_PICKED_UP.search(text[: found.start()]) or _LOOPS.match(text, found.end()))
 
 
 def _beside(prose: Prose, steps: Set[tuple[str, int]]) -> bool:

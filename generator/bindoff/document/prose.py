@@ -32,7 +32,7 @@ from bindoff.records import Record, replace
 DEEPEST_HEADING = 4
 MOST_CHARACTERS = 20_000
 _EMPTY_LINE = re.compile(r"\n[ \t]*\n")
-_LINE_END = re.compile(r"\s*[\r\n]\s*")
+_LINE_END = re.compile(r"(?<!\s)\s*[\r\n]\s*")
 _MARK = re.compile(r"([!-/:-@\[-`{-~])")
 _TO_FILL = re.compile(r"\{[{%#]|[^\x00-\ud7ff\ue000-\uffff]")  # braces, and what are stand-ins
 _TARGETS = ("https://", "http://", "mailto:", "#")

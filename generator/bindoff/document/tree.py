@@ -390,16 +390,15 @@ def _gather(node: Any, found: list[str]) -> None:
 @cache
 def _told(kind: type[Record]) -> tuple[str, ...]:
     """The fields of a node that may hold what is set in type."""
-    return tuple(name for name in names_of(kind) if name not in ("origin", "cells"))
+    return tuple(name for name in names_of(kind) if name != "origin")
 
 
 def dump(node: Any) -> Any:
     """``node`` as plain lists, dicts and strings, each dict naming its node type; no places."""
     if isinstance(node, Record):
+        places = {"origin"} | ({"cells"} if isinstance(node, Drawing) else set())
         return {"node": type(node).__name__} | {
-            name: dump(getattr(node, name))
-            for name in names_of(node)
-            if name not in ("origin", "cells")
+            name: dump(getattr(node, name)) for name in names_of(node) if name not in places
         }
     if isinstance(node, tuple):
         return [dump(item) for item in node]

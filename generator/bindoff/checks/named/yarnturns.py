@@ -54,7 +54,7 @@ def yarns_cut(world: World, sentence: Sentence) -> Iterator[Finding]:
             continue
         scene = scene_of(world.context, sentence.prose)
         before = _up_to(scene)
-        if before and named.keys[found[1]] not in worked(before):
+        if worked(before) and named.keys[found[1]] not in worked(before):
             yield Finding(
                 f"`{found[1]}` is cut here, and so far the piece is in "
                 f"{called(world, worked(before))}",

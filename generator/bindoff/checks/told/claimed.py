@@ -111,7 +111,7 @@ _UP_A_COLUMN = phrase(r"^ (?:up|down|in) (?:an?|the|each|every) (?:\w+ )?column\
 _SIDEWAYS = phrase(r"^ (?:across|around|side by side)\b")
 _EACH_FOLLOWS = phrase(r"^ (?:in|on|with) (?:each|every)\b")
 _SHARED = phrase(r"\b(?:in|on|for|from|between) (?:each|every)\b")
-_TIMES_OVER = phrase(rf"(?:({NUMBER}) )?\btimes $")
+_TIMES_OVER = phrase(rf"(?:(?<![\w.])({NUMBER}) )?\btimes $")
 _SO_FAR = phrase(r"\b(?:before|so far|already|above)\b")
 _HALVED = phrase(
     r"\b(?:each|every|both|either|half|halves|sides?|ends?|edges?|per|two|2|fronts?|backs?|between"

@@ -71,7 +71,7 @@ _EDGE_AFTER = phrase(
     r"stitch)? )?"
     r"(?:at|on|along|by|in) (?:each|both|either|every|the two) (?:sides?|ends?|edges?|fronts?)\b"
     r"(?! of (?:the|this|its|each|every|a) (?:\w+ )?(?:spine|markers?|cent(?:re|er)|middle|stitch"
-    r"|panel|chart|seam))"
+    r"|panel|chart|seam)| (?:are|is|forms?|makes?|becomes?)\b)"
 )
 _EDGE_BEFORE = phrase(
     r"\b(?:edges?|borders?|selvedges?|edgings?|side bands?|frame)"
@@ -343,6 +343,8 @@ def _of_part(context: Context, scene: Scene, noun: str, right: str) -> Truth | N
     if not parts:
         return None
     counts = [*part_counts(context, parts, widest=bool(_WIDEST.search(right)))]
+    charted = (step for part in parts for step in part.steps if step.charts)
+    counts += truths.repeat_counts(context, charted)
     if scene.own is not None:  # which may part its row into what is called so
         counts += truths.numbers_in(context, scene.own)
     return known(f"the {name} has", counts)

@@ -16,6 +16,8 @@ from bindoff.plan.picture import piece_gauges
 from bindoff.plan.values import Kind
 from bindoff.plan.worked import PiecePlan, Progress, StepPlan
 from bindoff.records import Record
+from bindoff.remembered import once_each
+from bindoff.source.steps.section import SectionStep
 
 _NUMBER = r"\d+(?:\.\d+)?[¼½¾]?"
 _LENGTH = rf"({_NUMBER})(?: ?\(({_NUMBER}(?:, ?{_NUMBER})+|{_NUMBER})\))? ?(cm|inches|inch|in)\b"
@@ -66,6 +68,12 @@ _ASIDE = phrase(
     r"\b(?:tails?|needles?|ease|leave|hook|buttons?|pompoms?|tassels?|fringes?|swatch|every"
     r"|ball|skein|pins?|loops?|body|wearer|chest|head|foot|hand|felting|\w*stretch\w*)\b"
 )
+_BEING = phrase(r"^(?:is|are)\b")
+_WORK = (
+    "it they this that these those piece fabric work knitting edge strip square panel tube ring",
+    "rows rounds stitches length width depth side top bottom foot leg hand arm sole heel toe",
+    "which each both all now then finished flat point corner end middle",
+)
 _CLOSE, _CLOSE_MM = 0.05, 7.0
 """Lengths are told to half a centimetre or a quarter of an inch, and about."""
 _NEAR = 30
@@ -100,6 +108,8 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             left, right = sentence.words[: found.start()], sentence.words[found.end() :]
             if _NOT.search(right) or _ASIDE.search(left[-_NEAR:]):
                 continue
+            if _BEING.match(found[0]) and not _of_the_work(context, left):
+                continue
             first, more, unit = _groups(found)
             scene = scene or scene_of(context, prose)
             told = _figures(first, more, unit)
@@ -130,6 +140,28 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             if wrong:
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), wrong)
+
+
+def _of_the_work(context: Context, left: str) -> bool:
+    """Whether the last word of what ``is`` so long names the work or a part of it: an egg or a
+    telephone is as long as it is."""
+    last = re.search(r"([\w-]+)\W*$", left)
+    return last is None or last[1].lower().rstrip("s") in _words_of_the_work(context)
+
+
+@once_each
+def _words_of_the_work(context: Context) -> frozenset[str]:
+    pattern = context.pattern
+    names = [pattern.title, *pattern.finished, *pattern.measures]
+    for piece in pattern.pieces.values():
+        names += [
+            piece.title,
+            *(step.section for step in piece.steps if isinstance(step, SectionStep)),
+        ]
+    names += _WORK
+    return frozenset(
+        word.rstrip("s") for name in names for word in re.findall(r"[a-z]+", name.lower())
+    )
 
 
 def _counted(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Measured]:

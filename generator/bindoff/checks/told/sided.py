@@ -32,7 +32,7 @@ _LEANS = phrase(
     r"|which)\b[^.;:]{0,40}?\b(?:lean|slant|slope)(?:s|ing)? (?:\w+ )?to(?:wards)? the"
     r" (left|right)\b"
 )
-_BOTH_WAYS = phrase(r"\bleft\b.*\bright\b|\bright\b.*\bleft\b|\b(?:look|seem|worn|turn)\w*\b")
+_BOTH_WAYS = phrase(r"\A(?=[\s\S]*?\bleft\b)(?=[\s\S]*?\bright\b)|\b(?:look|seem|worn|turn)\w*\b")
 _NAMES: Mapping[bool, str] = {True: "wrong-side", False: "right-side"}
 
 

@@ -2,11 +2,12 @@
 "against."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.plan.steps.buttonholes import Buttonholes
+from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.steps.together import Together
 from bindoff.plan.worked import PiecePlan, StepPlan
@@ -378,6 +379,7 @@ def rounds_of(steps: Sequence[StepPlan]) -> Iterator[Figures]:
         for chart in step.charts:
             yield plain([chart.grid.rows] * len(step.rounds))
             yield plain([chart.grid.height] * len(step.rounds))
+        yield from _stripes(step)
         for each in step.patterns.stitch:
             yield plain([len(each.rows.rows)] * len(step.rounds))
 
@@ -393,6 +395,15 @@ def times_of_step(step: StepPlan) -> Iterator[Figures]:
         yield plain(each)
 
 
+def _stripes(step: StepPlan) -> Iterator[Figures]:
+    """The rounds of each stripe of a tube, and of each of its zones, where all sizes have them."""
+    runs = [[len(tuple(run)) for _, run in groupby(tube.stripes.bases)] for tube in step.tubes]
+    zones = [[each.last - each.first + 1 for each in tube.tube.segments] for tube in step.tubes]
+    for kind in (runs, zones):
+        if len(set(map(len, kind))) == 1:
+            yield from map(plain, zip(*kind, strict=True))
+
+
 def shapings(step: StepPlan) -> Iterator[tuple[int, ...]]:
     """How often a step shapes, per size."""
     detail = step.detail
@@ -402,6 +413,8 @@ def shapings(step: StepPlan) -> Iterator[tuple[int, ...]]:
     elif isinstance(detail, Together):
         for each in detail.shapings:
             yield tuple(map(len, each.rows))
+    elif isinstance(detail, Crowned):
+        yield tuple(map(sum, zip(*(each.worked for each in detail.crown.rounds), strict=True)))
     elif step.answers.in_turn and step.levels:
         counts = tuple(len(shaped_rows(step, size)) for size, _ in enumerate(step.levels))
         if any(counts):
