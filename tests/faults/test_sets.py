@@ -54,6 +54,23 @@ def test_a_sound_pattern_is_left_alone(pattern: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("pattern", "left"),
+    [
+        ("teasel-bonnet", []),
+        ("marsh-lantern-leg-warmers", []),
+        ("slate-roof-blanket", []),
+        ("pump-street-bag", ["edge.stretch"]),  # a note
+        ("capstan-cardigan", ["prose.count"]),  # 22 on either side and 22 in the middle of 66
+    ],
+)
+def test_sound_patterns_of_another_hand_are_left_alone(pattern: str, left: list[str]) -> None:
+    """Needles of hems under a piece's own, comparisons with the other front, `3 months (6, 12
+    months)`, shares of rounds in stripes, a chart's width, rows of an edge, counts that only words
+    have, crochet that is higher than wide, a band as wide as its rows, pins that mark a place."""
+    assert [each.id for each in sound("sixth", pattern)] == left
+
+
+@pytest.mark.parametrize(
     ("pattern", "before", "after"),
     [
         ("kittiwake-jumper", "40 (44, 48) for each sleeve", "42 (46, 50) for each sleeve"),

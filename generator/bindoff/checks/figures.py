@@ -129,6 +129,9 @@ def typed_lists(context: Context) -> Iterator[Finding]:
     figured = known_figures(context)
     known, marked = figured.all_rows(), set(figured.rows["marked"])
     sizes = len(context.source.sizes)
+    in_words = {
+        plan.key for plan in context.plan.pieces if not any(any(s.rounds) for s in plan.steps)
+    }
     for prose, resolved in judged(context):
         for found, place in prose.found(_PAIR if sizes == _TWO else _TUPLE):
             figures = tuple(float(n) for n in (found[1], *found[2].split(",")))
@@ -141,6 +144,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
                 continue
             if (
                 figures not in known
+                and prose.piece not in in_words
                 and _nearly(figures, known)
                 and figures != _names(context)
                 and not _among(found, resolved)

@@ -51,6 +51,11 @@ _PINS = re.compile(r"\bpins?\b", re.IGNORECASE)
 _OTHER_PINS = re.compile(
     r"\bpins? for (basting|quilting|tacking|marking|hems?)\b|\b(safety) pins?\b", re.I
 )
+_MARKING = re.compile(
+    r"\bmark\w*\b[^.;]{0,60}\bpins?\b|\bpins?\b[^.;]{0,40}\bmark\w*\b"
+    r"|\btake out (?:the|each) pins?\b",
+    re.IGNORECASE,
+)
 _BLOCKING = re.compile(r"rust|block|\bT-?pins?\b|stainless|steel", re.IGNORECASE)
 _WEAKLY = re.compile(
     r"\bwith (?:an? )?(?:single|one|thin)(?: loose| fine)? (?:strand|thread|stitch)\b"
@@ -181,8 +186,10 @@ def _pins_listed(context: Context) -> tuple[str, Span] | None:
     lists = [*context.pattern.notions, *(tool.name for tool in context.pattern.tools)]
     if any(_PINS.search(each) and _BLOCKING.search(each) for each in lists):
         return None
+    at_work = any(_MARKING.search(prose.text) for prose in context.prose)
     for index, notion in enumerate(context.pattern.notions):
-        if _OTHER_PINS.search(notion):
+        found = _OTHER_PINS.search(notion)
+        if found and not (found[2] and at_work):  # safety pins mark a place while it is worked
             return notion, context.pattern.place.of("notions").of(index).span
     return None
 

@@ -196,6 +196,7 @@ _LEFT = re.compile(
     r"\b(?:cut|break|drop|leave|fasten|carry|strand|let)\b(?:(?! and | then )[^.;,])*$",
     re.IGNORECASE,
 )
+_TO_COME = re.compile(r"\b(?:last|later|then|at the end)\b", re.IGNORECASE)
 _CHANGED = re.compile(r"\b(?:change|switch|join)(?: back)?(?: in)?(?: to)? $", re.IGNORECASE)
 
 
@@ -209,6 +210,8 @@ def yarns_at_steps(world: World, sentence: Sentence) -> Iterator[Finding]:
     for found in mentions:
         before = sentence.words[: found.start()]
         there = _there(world.context, sentence, next_only=_CHANGED.search(before) is not None)
+        if _TO_COME.search(before):
+            there |= worked(scene_of(world.context, sentence.prose).coming)
         taken = _TAKEN.search(before) and not _LEFT.search(before) and not compared(before)
         if there and taken and named.keys[found[1]] not in there:
             yield Finding(

@@ -340,6 +340,7 @@ def _stitches(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
         counts += truths.changes(step)
         counts += truths.changes_of_list(step)
         counts += truths.numbers_in(context, step)
+        counts += truths.between_edges(context, step)
         marked = [truths.plain(each) for each in truths.between_markers(step)]
         counts += marked if truths.few(step) else truths.between_last_markers(step)
     counts += truths.edge_counts(context, steps)

@@ -323,6 +323,17 @@ def _used_by(context: Context, parts: Iterable[Part], size: int) -> int:
     return sum(used(context, part, size) for part in parts)
 
 
+def between_edges(context: Context, step: StepPlan) -> Iterator[Figures]:
+    """The stitches that a row's one repeat covers, between those that it works once."""
+    live = [each.stitches for each in step.before]
+    for row in all_rows(step) if step.answers.in_turn else ():
+        over = [part for part in row.parts if isinstance(part, Repeat | Fill)]
+        if len(over) == 1:
+            yield plain(
+                [max(live[s] - _used_by(context, row.parts, s), 0) for s in each_size(context)]
+            )
+
+
 def repeat_counts(context: Context, steps: Iterable[StepPlan]) -> Iterator[Figures]:
     """The stitches of what rows and charts repeat across."""
     for step in steps:
