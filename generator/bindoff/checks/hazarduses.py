@@ -86,8 +86,6 @@ build."""
 
 _BEDDED = re.compile(
     r"\b(?:during|through|in|to) (?:the |a )?(?:nap ?times?|naps?)\b"
-    rf"|\b(?:leave|left|keep|kept|stays?|staying|worn) (?:it |them )?on\b{_CLAUSE}{{0,30}}"
-    rf"\b{SLEEP_WORDS}\b"
     r"|\b(?:long|short|afternoon|morning|daytime) naps?\b|\bnaps? (?:in|under|on|with|outdoors)\b"
     r"|\b(?:lay|laid|tuck|put|place|leave|set|settle|hang|hung|tie|prop|pop|drape|spread|fit|line"
     rf"|loop|clip|fasten|bolster|nestle)(?:s|d|ed|ing)?\b{_CLAUSE}{{0,60}}?\b(?:in|into|on|onto"
@@ -129,6 +127,17 @@ USES = (
         harm="nothing loose, weighted or tied belongs where a baby sleeps",
         said=_BEDDED,
         safe=SAFE_SLEEP,
+        only_infants=True,
+    ),
+    Use(
+        name="worn asleep",
+        harm="a baby sleeps without hat, ties or anything that can slide over its face",
+        said=re.compile(
+            rf"\b(?:leave|left|keep|kept|stays?|staying) (?:it |them |the \w+ )?on\b"
+            rf"{_CLAUSE}{{0,30}}\b{SLEEP_WORDS}\b",
+            re.IGNORECASE,
+        ),
+        safe=re.compile(rf"\b(?:{_NEVER})\b", re.IGNORECASE),
         only_infants=True,
     ),
     Use(
