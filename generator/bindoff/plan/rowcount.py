@@ -390,7 +390,7 @@ _FITTABLE = frozenset({Trouble.LEFT_OVER, Trouble.NO_ROOM, Trouble.TOO_MANY, Tro
 _MAY_CROSS = frozenset({Trouble.TOO_MANY, Trouble.NO_GAP, Trouble.NO_MARKER})
 _LEAST_REACH = 48
 """How far from the live count a fitting one is looked for, in stitches, at least."""
-_MOST_TRIED = 100_000
+_MOST_TRIED = 30_000
 """Parts of a row worked at the most in the search, on either side: a long row reaches less far."""
 
 
