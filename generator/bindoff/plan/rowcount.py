@@ -390,7 +390,9 @@ _FITTABLE = frozenset({Trouble.LEFT_OVER, Trouble.NO_ROOM, Trouble.TOO_MANY, Tro
 _MAY_CROSS = frozenset({Trouble.TOO_MANY, Trouble.NO_GAP, Trouble.NO_MARKER})
 _LEAST_REACH = 48
 """How far from the live count a fitting one is looked for, in stitches, at least."""
-_MOST_TRIED = 30_000
+_FARTHEST = 1_000
+"""How far at the most."""
+_MOST_TRIED = 100_000
 """Parts of a row worked at the most in the search, on either side: a long row reaches less far."""
 
 
@@ -1038,7 +1040,7 @@ def _nearest(row: Row, task: _Task, figures: Mismatch) -> tuple[int, ...]:
     """
     rows = [read_as(row, kept) for kept in Kept] if reads_twice(row) else [row]
     reach = max(_LEAST_REACH, abs(figures.used - figures.live)) + _largest_repeat(row, task)
-    reach = min(reach, _MOST_TRIED // (len(row.parts) * len(rows)))
+    reach = min(reach, _FARTHEST, _MOST_TRIED // (len(row.parts) * len(rows)))
     below = range(task.live - 1, max(task.live - reach, 1) - 1, -1)
     above = range(task.live + 1, task.live + reach + 1)
     found = (
