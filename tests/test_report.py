@@ -128,11 +128,32 @@ def test_json_is_a_record_for_each_finding() -> None:
         "column": 8,
         "end_line": 2,
         "end_column": 10,
+        "beside": [],
         "sizes": [],
         "follows": [],
         "fixes": [],
     }
     assert report.to_json([Diagnostic("a.b", "m", "h")])[0]["line"] is None
+
+
+def test_a_place_that_a_finding_contradicts_is_shown_below_its_own() -> None:
+    other = replace(finding(), beside=(Span("hat/pattern.yaml", 1, 1, 1, 4),))
+    text = report.full([other], lambda file: ["depth: 20", "brim:  21 cm"])
+    (record,) = report.to_json([other])
+
+    assert text.splitlines()[1:9] == [
+        " --> hat/pattern.yaml:2:8",
+        "  |",
+        "2 | brim:  21 cm",
+        "  |        ^^",
+        " and hat/pattern.yaml:1:1",
+        "  |",
+        "1 | depth: 20",
+        "  | ^^^",
+    ]
+    assert record["beside"] == [
+        {"file": "hat/pattern.yaml", "line": 1, "column": 1, "end_line": 1, "end_column": 4}
+    ]
 
 
 def test_findings_of_several_sizes_stay_in_the_order_of_the_sizes() -> None:

@@ -54,7 +54,8 @@ class Diagnostic(Record):
     House style: ``message`` starts lower case and has no full stop; ``help`` is an instruction.
     ``sizes`` names the sizes it is about, none where it is about all or about no size. ``follows``
     are findings that this one is the likely cause of: they go once it is mended, or speak up then.
-    ``fixes`` are changes that would mend it, if any is known.
+    ``fixes`` are changes that would mend it, if any is known. ``beside`` are other places that may
+    be the wrong ones: of two statements that contradict each other, the second.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Diagnostic(Record):
     sizes: tuple[str, ...] = ()
     follows: "tuple[Diagnostic, ...]" = ()
     fixes: tuple[Fix, ...] = ()
+    beside: tuple[Span, ...] = ()
 
 
 class PatternError(Exception):

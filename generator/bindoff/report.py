@@ -83,10 +83,8 @@ def _record(finding: Diagnostic) -> dict[str, Any]:
         "message": finding.message,
         "help": finding.help,
         "file": span.file if span else None,
-        "line": span.line if span else None,
-        "column": span.column if span else None,
-        "end_line": span.end_line if span else None,
-        "end_column": span.end_column if span else None,
+        **_place(span),
+        "beside": [{"file": each.file, **_place(each)} for each in finding.beside],
         "sizes": list(finding.sizes),
         "follows": to_json(finding.follows),
         "fixes": [_fix(fix, fix.span or span) for fix in finding.fixes],
@@ -95,9 +93,11 @@ def _record(finding: Diagnostic) -> dict[str, Any]:
 
 def _fix(fix: Fix, span: Span | None) -> dict[str, Any]:
     """A change that would mend it: ``text`` takes the place from line and column to the end."""
+    return {"words": fix.words, "text": fix.text, **_place(span)}
+
+
+def _place(span: Span | None) -> dict[str, int | None]:
     return {
-        "words": fix.words,
-        "text": fix.text,
         "line": span.line if span else None,
         "column": span.column if span else None,
         "end_line": span.end_line if span else None,
@@ -111,18 +111,25 @@ def _block(finding: Diagnostic, source_lines: SourceLines, colour: bool) -> Iter
     head = _styled(f"{finding.severity}[{finding.id}]", tint)
     yield f"{head}: {_sentence(finding.message)}"
     if finding.span:
-        lines = source_lines(finding.span.file)
-        shown = finding.span.line <= len(lines)
-        gutter = " " * len(str(finding.span.line)) if shown else " "
-        yield f"{gutter}--> {visible(str(finding.span))}"
-        if shown:
-            source, marker = _picture(lines[finding.span.line - 1], finding.span)
-            yield f"{gutter} |"
-            yield f"{finding.span.line} | {source}".rstrip()
-            yield f"{gutter} | {marker[0]}{_styled(marker[1], tint)}"
+        yield from _shown("-->", finding.span, source_lines, tint)
+    for span in finding.beside:
+        yield from _shown("and", span, source_lines, tint)
     yield f"help: {_sentence(finding.help)}"
     if finding.follows:
         yield from _followers(ordered(finding.follows))
+
+
+def _shown(sign: str, span: Span, source_lines: SourceLines, tint: str | None) -> Iterator[str]:
+    """A place, and its line of source where that can be read."""
+    lines = source_lines(span.file)
+    shown = span.line <= len(lines)
+    gutter = " " * len(str(span.line)) if shown else " "
+    yield f"{gutter}{sign} {visible(str(span))}"
+    if shown:
+        source, marker = _picture(lines[span.line - 1], span)
+        yield f"{gutter} |"
+        yield f"{span.line} | {source}".rstrip()
+        yield f"{gutter} | {marker[0]}{_styled(marker[1], tint)}"
 
 
 def _followers(findings: Sequence[Diagnostic]) -> Iterator[str]:

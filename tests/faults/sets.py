@@ -172,7 +172,7 @@ def _all_of(
 
 def _lines(finding: Diagnostic) -> Iterator[Place]:
     """The lines that a finding stands on."""
-    if span := finding.span:
+    for span in (*([finding.span] if finding.span else []), *finding.beside):
         file = Path(span.file).name
         yield from ((file, line) for line in range(span.line, span.end_line + 1))
 

@@ -112,8 +112,9 @@ def wearer_sizes(context: Context) -> Iterator[Finding]:
                 f"`{key}` of size {size}, {body_said(context, index, key, mm)}, fits "
                 f"{_someone(key, mm)}, but the "
                 f"pattern names {listed(context.pattern.wearer)} as wearer",
-                context.pattern.sizes[size].place.of(key).span,
+                context.pattern.sizes[size].place_of(key).span,
                 sizes=(size,),
+                beside=(context.pattern.place.of("wearer").span,),
             )
 
 

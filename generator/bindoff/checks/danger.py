@@ -76,6 +76,7 @@ def wearer_said(context: Context) -> Iterator[Finding]:
                     sentence.place(found),
                     f"Add {who} to `wearer:`, which prints the cautions for it, or correct the "
                     f"text",
+                    beside=(context.pattern.place.of("wearer").span,),
                 )
                 break
 

@@ -11,13 +11,15 @@ from bindoff.records import Record, names_of
 class Finding(Record):
     """One thing a check found; ``help`` is the check's remedy unless it can say more.
 
-    ``sizes`` names those it is about, none where it is about all.
+    ``sizes`` names those it is about, none where it is about all; ``beside`` the places that it
+    contradicts.
     """
 
     message: str
     span: Span | None = None
     help: str = ""
     sizes: tuple[str, ...] = ()
+    beside: tuple[Span, ...] = ()
 
 
 class Needs(IntEnum):
@@ -61,7 +63,15 @@ class Check(Record):
         """What it finds, as diagnostics of its own id and severity."""
         for found in self.find(context):
             help = found.help or self.remedy
-            yield Diagnostic(self.id, found.message, help, found.span, self.severity, found.sizes)
+            yield Diagnostic(
+                self.id,
+                found.message,
+                help,
+                found.span,
+                self.severity,
+                found.sizes,
+                beside=found.beside,
+            )
 
 
 def check(

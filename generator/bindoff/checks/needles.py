@@ -11,7 +11,7 @@ from bindoff.checks.told.scene import Scene, scene_of
 from bindoff.checks.told.truths import phrase
 from bindoff.checks.tools import knits
 from bindoff.craft.fabric import Fabric
-from bindoff.diagnostics import Severity
+from bindoff.diagnostics import Severity, Span
 from bindoff.plan.fabrics import fabric_of
 from bindoff.records import Record
 from bindoff.source.model import TextUse
@@ -73,6 +73,7 @@ def needles_in_hand(context: Context) -> Iterator[Finding]:
         return
     for plan in context.plan.pieces:
         hand: _Hand = frozenset()
+        since: tuple[Span, ...] = ()  # where these needles were taken
         for prose in context.prose:
             if prose.piece != plan.key or prose.path[-1] not in STEP_TEXTS:
                 continue
@@ -100,8 +101,10 @@ def needles_in_hand(context: Context) -> Iterator[Finding]:
                     yield Finding(
                         f"`{said}` stands here, and the needles in hand are of {_sizes(hand)}",
                         place,
+                        beside=since,
                     )
                 hand = taken & hand or taken if changed else taken
+                since = (place,)
     yield from _in_notes(context, tools)
     yield from judged(context, ON_NEEDLES)
 

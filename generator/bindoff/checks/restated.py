@@ -9,7 +9,7 @@ from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.sizes import bodies
 from bindoff.checks.told.numbers import ONES
 from bindoff.checks.walk import length_said, millimetres
-from bindoff.diagnostics import Severity
+from bindoff.diagnostics import Severity, Span
 from bindoff.plan.fit import Fitted, fitted
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.values import Kind
@@ -54,15 +54,16 @@ _ROUNDING = 0.6
 def gauge_restated(context: Context) -> Iterator[Finding]:
     """One finding for each figure."""
     gauges = {gauge for size in context.plan.measures.sizes for gauge in size.gauges.values()}
+    place = context.pattern.gauge.place.span
     for sentence in sentences(context):
         for found in _STITCHES_TO.finditer(sentence.words):
-            yield from _other_gauge(sentence, found, (1, 2, 3, 4), gauges)
+            yield from _other_gauge(sentence, found, (1, 2, 3, 4), gauges, place)
         for found in _LENGTH_IS.finditer(sentence.words):
-            yield from _other_gauge(sentence, found, (3, 4, 1, 2), gauges)
+            yield from _other_gauge(sentence, found, (3, 4, 1, 2), gauges, place)
 
 
 def _other_gauge(
-    sentence: Sentence, found: "re.Match[str]", at: Sequence[int], gauges: set[Gauge]
+    sentence: Sentence, found: "re.Match[str]", at: Sequence[int], gauges: set[Gauge], place: Span
 ) -> Iterator[Finding]:
     count, counted, length, unit = (found[each] for each in at)
     before = sentence.words[max(found.start() - 30, 0) : found.start()]
@@ -76,7 +77,9 @@ def _other_gauge(
         return
     said = " or ".join(f"{each:.3g}" for each in right[:3])
     yield Finding(
-        f"`{found[0]}` stands here, and the gauge gives {said} {counted}", sentence.place(found)
+        f"`{found[0]}` stands here, and the gauge gives {said} {counted}",
+        sentence.place(found),
+        beside=(place,),
     )
 
 

@@ -235,12 +235,14 @@ _LISTS = (("tools",), ("notions",))
 )
 def gauge_needles(context: Context) -> Iterator[Finding]:
     """One finding for each gauge."""
-    listed = {float(mm) for tool in context.pattern.tools for mm in _MM.findall(tool.name)}
+    listed = {float(mm): tool for tool in context.pattern.tools for mm in _MM.findall(tool.name)}
     for prose in context.prose:
         if prose.path[-1:] == ("tool",) and prose.path[0] in ("gauge", "gauges", "sizes"):
             for found, place in prose.found(_MM):
                 if float(found[1]) not in listed:
-                    yield Finding(f"no tool of {found[1]} mm is listed", place)
+                    near = sorted(listed, key=lambda mm: abs(mm - float(found[1])))[:1]
+                    beside = tuple(listed[mm].place.of("name").span for mm in near)
+                    yield Finding(f"no tool of {found[1]} mm is listed", place, beside=beside)
 
 
 @check(

@@ -61,6 +61,7 @@ def weight_against_gauge(context: Context) -> Iterator[Finding]:
                     f"`{yarn}` is {yarn_weight(number).name} ({number}), but {stitches:.3g} "
                     f"stitches over 10 cm call for {names}",
                     context.pattern.yarns[yarn].place.of("weight").span,
+                    beside=(written.place.span,),
                 )
 
 

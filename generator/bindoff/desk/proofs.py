@@ -211,6 +211,11 @@ def finding_data(
             "can be silenced": record["id"] in checks
             and not record["message"].startswith(SILENCED),
             "follows": [local(each) for each in record["follows"]],
+            "beside": [
+                {**each, "file": each["file"].removeprefix(prefix)}
+                for each in record["beside"]
+                if _own(each["file"], prefix)
+            ],
         }
 
     return [local(record) for record in to_json(findings)]

@@ -96,6 +96,9 @@ export class Read {
     }, ...code(fix.words)))
     return element('div', { class: 'item' }, head,
       element('p', { class: 'help' }, ...code(sentence(finding.help))),
+      ...finding.beside.map(other => element('button', {
+        type: 'button', class: 'fix beside', onclick: () => this.chosen({ ...finding, ...other }),
+      }, `and ${other.file}, line ${other.line}`)),
       element('p', { class: 'where' }, place, isNew ? element('strong', {}, place ? ' · new' : 'new') : null),
       fixes.length ? element('p', { class: 'fixes' }, ...fixes) : null,
       follows)
