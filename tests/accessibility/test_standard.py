@@ -72,15 +72,18 @@ def _of_each_card(finding: Any, path: Path) -> bool:
 
 
 def _of_each_sheet(finding: Any, path: Path) -> bool:
-    """Whether a finding of ``PAG-001`` is for the titles of sheets of a chart in three or more.
+    """Whether a finding of ``PAG-001`` is for the titles of three or more sheets of charts.
 
-    Each sheet begins with its title, within its picture, as it may lie on the table alone.
+    Each sheet begins with its title, within its picture, as it may lie on the table alone. Charts
+    of a picture seen from the front and from the back have the same first line.
     """
-    if finding.rule != "PAG-001":
+    if finding.rule != "PAG-001" or finding.count != 1:
         return False
+    line = re.sub(r",? \d+ of \d+$", "", finding.evidence.removesuffix("…"))
     with pikepdf.open(path) as pdf:
         alts = [str(each.get("/Alt", "")) for each in of_role(pdf, "Figure")]
-    return any(re.search(r"\bPart 3 of \d+: ", alt) for alt in alts)
+    sheets = [alt for alt in alts if re.search(r"\bPart \d+ of \d+: ", alt)]
+    return sum(f"Chart {line}" in alt for alt in sheets) >= 3
 
 
 def _heads_again(finding: Any, path: Path) -> bool:
