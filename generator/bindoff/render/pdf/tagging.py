@@ -95,7 +95,7 @@ _PAINT = {(True, True): "B", (True, False): "f", (False, True): "S"}
 """The operator that fills, strokes."""
 
 
-_MANY = 70
+_MANY = 50
 """Spots of a stamp that are worth an object of its own; fewer repeat its operators, if there is no
 such object yet, which the compression of a page makes small."""
 
