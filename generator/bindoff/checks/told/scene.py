@@ -1,13 +1,13 @@
 """Where a sentence stands in the work, and what is worked there."""
 
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
+from bindoff.remembered import once_each
 from bindoff.source.model import TextUse
 from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.step import STEP_TEXTS
@@ -105,22 +105,18 @@ class Part(Record):
     steps: tuple[StepPlan, ...]
 
 
-@lru_cache(maxsize=8)
-def _parts(pieces: tuple[PiecePlan, ...], titles: tuple[str, ...]) -> tuple[Part, ...]:
+@once_each
+def parts_of(context: Context) -> tuple[Part, ...]:
+    """Every piece and every section, in the order in which they are worked."""
     found: list[Part] = []
-    for plan, title in zip(pieces, titles, strict=True):
+    for plan in context.plan.pieces:
+        title = context.pattern.pieces[plan.key].title
         found.append(Part(title, tuple(filter(works, plan.steps))))
         for index, step in enumerate(plan.steps):
             if step.heading:
                 _, last = _section(plan.steps, index)
                 found.append(Part(step.heading, tuple(filter(works, plan.steps[index:last]))))
     return tuple(found)
-
-
-def parts_of(context: Context) -> tuple[Part, ...]:
-    """Every piece and every section, in the order in which they are worked."""
-    pieces = context.plan.pieces
-    return _parts(pieces, tuple(context.pattern.pieces[each.key].title for each in pieces))
 
 
 def parts_named(context: Context, noun: str, piece: str | None = None) -> tuple[Part, ...]:
