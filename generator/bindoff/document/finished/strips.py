@@ -1,5 +1,6 @@
 """Fabric between two edges that bend: the instep of a sock, or a neckband."""
 
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from itertools import accumulate, pairwise
@@ -103,13 +104,13 @@ class _Way:
     def at(self, share: float) -> Point:
         """The point where ``share`` of it is done."""
         goal = min(max(share, 0.0), 1.0) * self.long
-        for at, ((a, b), (start, end)) in enumerate(
-            zip(pairwise(self._line), pairwise(self._done), strict=True)
-        ):
-            if goal <= end or at == len(self._line) - 2:
-                part = (goal - start) / (end - start) if end > start else 0.0
-                return a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
-        return self._line[-1]
+        last = len(self._line) - 1
+        if not last:
+            return self._line[0]
+        to = min(bisect_left(self._done, goal, 1), last)
+        (a, b), (start, end) = self._line[to - 1 : to + 1], self._done[to - 1 : to + 1]
+        part = (goal - start) / (end - start) if end > start else 0.0
+        return a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part
 
 
 def _apart(one: _Way, other: _Way) -> float:
