@@ -1,6 +1,9 @@
 """What each page of each edition owes its reader: the key of sizes, shared columns, company."""
 
+import re
+import subprocess
 from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import pikepdf
 import pytest
@@ -19,7 +22,7 @@ from bindoff.document.tree import (
 from bindoff.render.pdf.flow import Flow
 from bindoff.render.pdf.pages import lay_out
 from bindoff.render.pdf.tablefit import Room, fitted
-from tests.accessibility import builds, tag_tree
+from tests.accessibility import builds, machine, tag_tree
 from tests.accessibility.test_tags import kept, words_of
 
 SEVERAL = tuple(
@@ -106,6 +109,32 @@ def test_no_page_is_nearly_empty(demo: str, edition: str) -> None:
         low = max(each.top + each.band.height for each in page.placed)
         assert low >= TENTH * frame.height, f"page {number}"
     assert edition == "card" or low >= HALF * frame.height, "the last page"
+
+
+PLACED = re.compile(r'xMin="(.+?)" yMin="(.+?)" xMax="(.+?)" yMax="(.+?)">(.+?)</word>')
+
+
+@machine.needs("pdfinfo")
+@pytest.mark.parametrize(("demo", "edition"), builds.EDITIONS)
+def test_no_words_lie_over_each_other(
+    demo: str, edition: str, saved: Callable[[str, str], Path]
+) -> None:
+    """Boxes of two words, as poppler sees them, share less than a quarter of the lower one's
+    height; those of the numbers beside a chart are higher than its rows, but not the figures."""
+    command = ["pdftotext", "-bbox", str(saved(demo, edition)), "-"]
+    shown = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    for number, page in enumerate(shown.split("<page ")[1:], start=1):
+        boxes = [(*map(float, word[:4]), word[4]) for word in PLACED.findall(page)]
+        boxes.sort(key=lambda box: box[1])
+        for index, (left, top, right, low, word) in enumerate(boxes):
+            for other in boxes[index + 1 :]:
+                shared = min(low, other[3]) - other[1]
+                if shared <= 0:
+                    break
+                over = min(right, other[2]) - max(left, other[0]) > 1
+                deep = shared > min(low - top, other[3] - other[1]) / 4
+                figures = word.isdigit() and other[4].isdigit()
+                assert figures or not (over and deep), f"page {number}: {word}, {other[4]}"
 
 
 def tables_in(blocks: Blocks) -> Iterator[Table]:

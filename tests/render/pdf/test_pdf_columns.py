@@ -23,8 +23,11 @@ from bindoff.document.tree import (
     TableRow,
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
+from bindoff.render.pdf.galley import Band
 from bindoff.render.pdf.halves import parted
 from bindoff.render.pdf.pages import Layout, lay_out
+from bindoff.render.pdf.side import SideColumn
+from bindoff.render.pdf.stacking import CLOSEST, Stack, shapes_of
 from bindoff.render.pdf.theme import MM
 from tests.render.pdf import sample
 
@@ -287,3 +290,27 @@ def test_halves_are_of_like_height_where_rows_are_not() -> None:
     assert parted([28, 28, 14, 14, 14, 14], 0, 500.0) == (2, 6)
     assert parted([10] * 30, 0, 100.0) == (10, 20)
     assert parted([200], 0, 100.0) == (1, 1)
+
+
+@pytest.mark.parametrize("spacing", [1.0, 0.9, 0.8, CLOSEST])
+@pytest.mark.parametrize("caption", [0.0, 12.0])
+@pytest.mark.parametrize("given", [0.0, 40.0, 90.0])
+def test_what_is_wide_stands_clear_of_what_hangs_on_close_pages_too(
+    spacing: float, caption: float, given: float
+) -> None:
+    """Contents 200 points high beside a drawing that gives way and its caption, then a table, whose
+    own caption may stand beside their last line."""
+
+    def band(height: float, before: float = 10.0, give: float = 0.0, what: str = "text") -> Band:
+        return Band(height, lambda writer, left, top: None, before, give=give, what=what)
+
+    title, shown = band(0.0), [band(150.0, give=given), band(14.0)]
+    wide = [band(caption, what="caption"), band(20.0, 3.0)] if caption else [band(20.0)]
+    side = SideColumn()
+    side.hang(title, 200.0)
+    side.beside(shown, clear=False)
+    side.beside(wide, clear=True)
+    stack = Stack(shapes_of([title, *shown, *wide]), spacing)
+    start = stack.origins[-1]  # of the table's head
+    assert start - stack.origins[0] > 200.0
+    assert start - stack.origins[0] < 200.0 + given + 14.0

@@ -545,7 +545,8 @@ class Flow:
     def _caption(self, place: Place) -> Callable[[Inlines, Tag, str], list[Band]]:
         def set_caption(inlines: Inlines, tag: Tag, id: str) -> list[Band]:
             style = self._theme.caption
-            bands = self._text(self._runs(inlines, style), style, place, tag, "caption")
+            what = "caption" if place.x >= self._theme.side else "wide caption"
+            bands = self._text(self._runs(inlines, style), style, place, tag, what)
             if bands and id:
                 bands[0].paint = announced(bands[0].paint, id)
             return bands

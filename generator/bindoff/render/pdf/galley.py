@@ -66,7 +66,8 @@ class Band(Changing):
     that of the node it is part of. ``reading`` is its turn where the bands of its page are read in
     another order than they stand in; the lowest are painted first. ``remind`` makes it say again
     what heads its page, which makes it higher. On a page that is set close it gives way by up to
-    ``give`` of its height, and ``closer`` paints it lower by so much.
+    ``give`` of its height, and ``closer`` paints it lower by so much; there it keeps up to
+    ``clear`` more white space above, to stand clear of what hangs beside the bands above it.
     """
 
     height: float
@@ -84,6 +85,7 @@ class Band(Changing):
     remind: Callable[[], None] | None = None
     reading: int = 0
     give: float = 0.0
+    clear: float = 0.0
     closer: Callable[[float], Painter] | None = None
 
     def dress(self, wrap: Callable[[Painter], Painter]) -> None:

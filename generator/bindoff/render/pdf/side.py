@@ -1,7 +1,8 @@
 """The side column: titles hang in it, each beside what it opens.
 
 A title that hangs takes no room of the main column. Where it is higher than what it opens, white
-space follows, so that the next title, or a block as wide as the page, stands clear of it.
+space follows, so that the next title, or a block as wide as the page, stands clear of it, also on
+a page that is set close.
 """
 
 from collections.abc import Sequence
@@ -12,6 +13,7 @@ from bindoff.document.tree import Block, Figure, Heading, Paragraph, Table
 from bindoff.records import Changing
 from bindoff.render.pdf.galley import NEVER, Band, Painter
 from bindoff.render.pdf.parts import Setting
+from bindoff.render.pdf.stacking import CLOSEST
 from bindoff.render.pdf.tablefit import table_width
 from bindoff.render.pdf.tagging import Writer
 from bindoff.render.pdf.theme import MM
@@ -76,6 +78,7 @@ class SideColumn(Changing):
 
     used: float = 0.0
     main: float = 0.0
+    gives: float = 0.0  # so much does what fills the main one give way on the closest page
     first: float = 0.0  # of two blocks side by side, so high is the first
 
     def hang(self, band: Band, height: float) -> None:
@@ -85,20 +88,24 @@ class SideColumn(Changing):
             self.used += _BETWEEN + height
             band.height = band.before = 0.0
             return
-        band.before += self.lack
-        self.used, self.main = height, 0.0
+        self._stand_clear(band, band.before)
+        self.used = height
 
     def beside(self, bands: Sequence[Band], clear: bool, held: bool = False) -> None:
         """Set ``bands`` beside what hangs, or ``clear`` of it; ``held`` in a lane of their own."""
         if clear:
-            bands[0].before += self.lack + (_BELOW if self.lack else 0.0)
-            self.used = self.main = 0.0
+            lines = takewhile(lambda band: band.what == "caption", bands)  # of a table, beside it
+            self.main += sum(band.height for band in lines)
+            self._stand_clear(bands[0], _BELOW)
+            self.used = 0.0
             return
         lanes = bands[0].lanes
         count = len(lanes.lefts) if lanes else 1
         for band in bands:
             ends_lane = band.lanes is not None and band is bands[-1]
-            self.main += (band.height + band.before) / (1 if held else count)
+            share = 1 if held else count
+            self.main += (band.height + band.before) / share
+            self.gives += (band.give + band.before * (1 - CLOSEST)) / share
             if self.main + _OVERHANG < self.used and not ends_lane:
                 band.keep = NEVER
         if held:
@@ -106,10 +113,15 @@ class SideColumn(Changing):
             self.main -= min(high, self.first)  # they overlap
             self.first = 0.0 if self.first else high
 
-    @property
-    def lack(self) -> float:
-        """How much lower the side column reaches."""
-        return max(0.0, self.used - self.main)
+    def _stand_clear(self, band: Band, below: float) -> None:
+        """White space above ``band``, which begins both columns anew: as much as it wants, and at
+        least ``below`` under what hangs in the side column."""
+        if self.used:
+            lack = self.used - self.main
+            band.before = max(band.before, lack + below)
+            closest = lack + self.gives + _BELOW * CLOSEST
+            band.clear = max(0.0, closest - band.before * CLOSEST)
+        self.main = self.gives = 0.0
 
 
 def _lower(band: Band, by: float) -> None:

@@ -58,6 +58,7 @@ class BandShape(Record):
 
     height: float
     give: float
+    clear: float
     before: float
     keep: float
     groups: tuple[GroupShape, ...]
@@ -91,6 +92,7 @@ def shapes_of(bands: Sequence[Band]) -> tuple[BandShape, ...]:
         BandShape(
             band.height,
             band.give,
+            band.clear,
             band.before,
             band.keep,
             tuple(map(group, band.groups)),
@@ -140,7 +142,7 @@ class Stack:
 
     def white(self, index: int) -> float:
         """The white space above a band that is not the first."""
-        return self.bands[index].before * self.spacing
+        return _white(self.bands[index], self.spacing)
 
     def high(self, index: int) -> float:
         """How high a band is, where what can give way does."""
@@ -234,6 +236,11 @@ def _between(bands: Sequence[BandShape], index: int) -> float:
     return closed + sum(group.above(False) for group in bands[index].groups if group not in before)
 
 
+def _white(band: Band | BandShape, spacing: float) -> float:
+    """The white space above a band where so much of it is kept."""
+    return band.before * spacing + band.clear * _given(spacing)
+
+
 def _given(spacing: float) -> float:
     """The share that bands give of what they can where so much of the white space is kept."""
     return min(1.0, (1 - spacing) / (1 - CLOSEST))
@@ -258,7 +265,7 @@ def _place(bands: Sequence[Band], spacing: float, run: BandRun, page: Page, give
             y += fragment.group.below
             fragment.bottom, fragment.last = y, True
         if index > run.start:
-            y += band.before * spacing
+            y += _white(band, spacing)
         before = bands[index - 1].groups if index else ()
         for group in band.groups:
             again = group in before or (run.resumes and group.once and index == run.start)
