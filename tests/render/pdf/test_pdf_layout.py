@@ -215,7 +215,7 @@ def every_cutting(heights: list[float], page: float) -> Iterator[tuple[int, ...]
 
 
 def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
-    """What pages 100 high cost: each 45, its break, the square of its emptiness, and 15 and more
+    """What pages 100 high cost: each 120, its break, the square of its emptiness, and 15 and more
     where over 14 stay empty; the last one only if there is less than 50 on it."""
     cost, at = 0.0, 0
     for number, count in enumerate(counts, start=1):
@@ -224,9 +224,10 @@ def cost_of_cutting(bands: list[Band], counts: tuple[int, ...]) -> float:
         if number < len(counts):
             empty = 1 - filled / 100
             seen = 15 + 600 * (empty - 0.14) if empty > 0.14 else 0.0
-            cost += 45 + bands[at - 1].keep + 100 * empty**2 + seen
+            cost += 120 + bands[at - 1].keep + 100 * empty**2 + seen
         else:
-            cost += 45 + 300 * max(0.0, 1 - filled / 50)
+            short = max(0.0, 1 - filled / 50)
+            cost += 120 + 300 * short + min(70.0, 600 * short)
     return cost
 
 

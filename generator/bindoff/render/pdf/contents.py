@@ -90,7 +90,7 @@ def contents_bands(
     else:
         found += [band_of(entry, place.x, place.groups, "contents") for entry in entries]
     for band in found[:-1]:
-        band.keep = 20.0
+        band.keep = 30.0
     return found
 
 

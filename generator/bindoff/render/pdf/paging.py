@@ -34,7 +34,9 @@ _CUT_ENTRIES = 40.0  # ... and of those of a list of terms, where one looks thin
 _FEW_LINES = 70.0  # points: lanes are not cut for less that goes on overleaf,
 _STRAY = 40.0  # ... which costs so much
 _RUNT = 300.0  # the cost of a last page with next to nothing on it
-_RUNT_SHARE = 0.5  # of the frame's height: less than that begins to cost
+_RUNT_SHARE = 0.5  # of the frame's height: less than that begins to cost,
+_SHORT = 70.0  # ... at most so much more where it is a little less,
+_SHORT_COST = 600.0  # ... which grows as fast as this
 _STALE = 25.0  # the cost of a page on which begins, low down, what would rather begin a page
 _LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
@@ -139,11 +141,10 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
             stale = _is_low(stack, fresh, end, height)
             whole = end.stop == len(bands)
             if must_end(bands, start, end.stop) if not whole else not (stale and fresh < end.stop):
-                runt = max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
-                return [(_PAGE + _RUNT * runt, end)]
+                return [(_PAGE + _runt(end.filled, height), end)]
         empty = _PAGE + _emptiness(end.filled, height)
         if end.stop == len(bands):
-            empty = _PAGE + _RUNT * max(0.0, 1 - end.filled / (height * _RUNT_SHARE))
+            empty = _PAGE + _runt(end.filled, height)
         if stale and fresh < end.stop:
             empty += _STALE
         if len(found) >= _LOOKED_AT and empty + CHEAPEST >= found[_LOOKED_AT - 1][0]:
@@ -154,6 +155,12 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
     if fullest and not found:  # no break is allowed
         return [(_PAGE, fullest)]
     return [(cost, end) for cost, _, end in found[:_LOOKED_AT]]
+
+
+def _runt(filled: float, height: float) -> float:
+    """The cost of a last page that is less than half full."""
+    short = max(0.0, 1 - filled / (height * _RUNT_SHARE))
+    return _RUNT * short + min(_SHORT, _SHORT_COST * short)
 
 
 def _emptiness(filled: float, height: float) -> float:
