@@ -7,13 +7,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bindoff.document.drawing import Drawing, Label, Path, Rect
+from bindoff.document.drawing import Drawing, Label, Path, Rect, reach
 from bindoff.document.drawn import Drawn
 from bindoff.document.piecepages import piece_blocks
 from bindoff.document.tree import Figure, plain
 from bindoff.document.voice import voice_of
-from bindoff.pipeline import drawn_for
+from bindoff.files import SOURCE_NAME, DiskFiles
+from bindoff.pipeline import drawn_for, plan_pattern
 from bindoff.plan.tube import TubePart
+from bindoff.records import replace
 from tests.small_machine import COWL
 from tests.small_patterns import TUBE, changed, plan_of
 
@@ -131,6 +133,21 @@ def test_flags_of_many_stripes_lie_beside_their_rounds_in_large_type() -> None:
     away = [abs(each.y - (tube.y + tube.h * (1 - int(each.text) / rounds))) for each in found]
     assert len(found) == 16
     assert max(away) <= 0.2 * tube.h
+
+
+@pytest.mark.parametrize("room", range(90, 170, 4))
+def test_names_of_the_sides_lie_on_no_other(room: int) -> None:
+    """However narrow the map is; rounds start at a side, whose name ends at the map's edge."""
+    folder = DEMOS / "harbour-light-hat"
+    plan = plan_pattern(DiskFiles(str(folder)), SOURCE_NAME, folder.name)
+    blocks = piece_blocks(voice_of(plan), plan.pieces[0], replace(USUALLY, map=float(room)))
+    (made,) = [
+        each.picture for each in blocks if isinstance(each, Figure) and each.id[:4] == "map-"
+    ]
+    assert isinstance(made, Drawing)
+    named = [each for each in made.shapes if isinstance(each, Label) and each.text.endswith("side")]
+    (_, _, end, _), (start, *_) = sorted(reach((each,)) for each in named)
+    assert end < start
 
 
 def test_without_colour_only_black_and_white_are_filled() -> None:

@@ -398,7 +398,7 @@ def _quarters(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shap
     needles = plan.tube.needles
     wide = text_width("right side", letters) + 1.0
     room = needles / 4 * sheet.stitch > wide
-    apart = needles / 2 * sheet.stitch > wide
+    apart = needles / 2 * sheet.stitch > 1.5 * (wide - 1.0)  # one of them may end at the edge
     names = (
         ("left side", "front", "right side", "back") if apart else ("side", "front", "side", "back")
     )
