@@ -36,6 +36,7 @@ _HEIGHT_OF = re.compile(r"(?:(\w+)_)?height\([^()]*\)")
 _AND_A_BAND = re.compile(r"(.+?) ?\+ ?(\d+(?:\.\d+)?) ?(mm|cm|in)")
 _SO_MANY = re.compile(r"(?:(?<!\w)\w+_)?(?:width|height)\((?:(\d+) ?\* ?\w+|\w+ ?\* ?(\d+))\)")
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
+_OF_A_PART = re.compile(r"\b(?:of|from|band|border|edge)\b", re.I)
 _PART = 0.03
 
 
@@ -107,7 +108,7 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
         if _LONG.search(label.lower()) and _WIDTH_OF.match(amount.place.text):
             # A collar is long across its rows.
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
-        if words is _WIDTH and _HEIGHT_OF.match(amount.place.text):
+        if words is _WIDTH and _OF_A_PART.search(label) and _HEIGHT_OF.match(amount.place.text):
             # A band that is knitted along is as wide as its rows are high.
             fitting = [[*some, *_heights(context, size)] for size, some in enumerate(fitting)]
         if not all(any(r.mm for r in some) for some in fitting):
