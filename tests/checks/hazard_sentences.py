@@ -4,8 +4,8 @@ In ``SENTENCES`` a line that begins with ``!`` has a hazard that is heard, one w
 that is not, and one with ``.`` is harmless, often in the same words. Invented, sixty hazards and
 forty harmless ones at a time, in unusual words and by whoever mended the checks, each list before
 they were run on it; its misses were then mended by class. The seventh has thirty and twenty, in the
-words that patterns usually have. The first ten came later. Heard when first run, and by the checks
-before all mends:
+words that patterns usually have. The first eleven came later. Heard when first run, and by the
+checks before all mends:
 
     list         1   2   3   4   5   6       7
     first       20  28  39  43  32  33 / 60  28 / 30
@@ -14,6 +14,7 @@ before all mends:
 """
 
 SENTENCES = """
+! A narrow elastic under the chin keeps the hat on.
 ! The bonnet may stay on in the cot.
 ! Leave the bonnet on for naps.
 ! Small children love to wear it with its straps around the neck.

@@ -157,7 +157,7 @@ CLASSES = (
         rf"|leash(?:es)?|bungees?|(?<=with a )lace|{_TIE}"
         rf"|i-cords?{_EDGES}|(?:two|both|the) laces|tails? to (?:tie|knot)"
         rf"|{_OF_WEARER}(?:straps?|strings?|ties|cords?|elastic)"
-        r"|straps?(?: \w+){0,2} (?:under|below|around|round|behind) (?:the|its|your)"
+        r"|(?:straps?|elastics?)(?: \w+){0,2} (?:under|below|around|round|behind) (?:the|its|your)"
         r" (?:chin|neck|head)|cord (?:locks?|stoppers?)"
         r"|(?:twisted|braided|plaited|crocheted|knotted) (?:cords?|straps?|lines?|leads?|strings?"
         r"|chains?"

@@ -269,6 +269,8 @@ def _in_sentence(prose: Prose, sentence: "re.Match[str]", parts: frozenset[str])
         yield of("cords", *lengths.span())
     if not listed:
         for hazard, found in foreign(words, parts):
+            if hazard in _AT_WORK and _AT_WORK[hazard].search(words):
+                continue
             if not tool and not left_off(words[: found.start("noun")], words[found.end("noun") :]):
                 yield of(hazard, found.start("noun"), found.end("noun"), sure=False)
 
