@@ -15,7 +15,7 @@ from bindoff.checks.told.heights import heights_told
 from bindoff.checks.told.lengthsof import lengths_told
 from bindoff.checks.told.numbers import IN_WORDS, ONES, number_of
 from bindoff.checks.walk import length_said, millimetres, steps_of
-from bindoff.diagnostics import Severity
+from bindoff.diagnostics import Severity, Span
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.values import Kind
 from bindoff.records import Record
@@ -348,16 +348,13 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
     ]
     sizes = [(index, size, _said(size)) for index, size in enumerate(context.source.sizes)]
     for index, notion in enumerate(context.pattern.notions):
+        span = context.pattern.place.of("notions").of(index).span
         for found in _KILOGRAMS.finditer(notion):
             if float(found[1]) > _MOST_KG:
-                span = context.pattern.place.of("notions").of(index).span
                 yield Finding(f"`{found[0]}` is more than anybody knits", span, "Check the unit")
         for pattern, shortest in _LEAST_OF:
-            length = pattern.search(notion)
-            if length and _mm(length[1], length[2]) < shortest:
-                span = context.pattern.place.of("notions").of(index).span
-                short = f"{length[1]} {length[2]}"
-                yield Finding(f"`{short}` is too short to be of use", span, "Check the unit")
+            if length := pattern.search(notion):
+                yield from _too_short(length, shortest, span)
     least = min(g.round_mm for size in context.plan.measures.sizes for g in size.gauges.values())
     for prose in context.prose:
         if prose.kind not in _READ or not _ANY_LENGTH.search(prose.text):
@@ -389,9 +386,7 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
             )
         for pattern, shortest in _LEAST_OF:
             for found, place in prose.found(pattern):
-                if _mm(found[1], found[2]) < shortest:
-                    short = f"{found[1]} {found[2]}"
-                    yield Finding(f"`{short}` is too short to be of use", place, "Check the unit")
+                yield from _too_short(found, shortest, place)
         for found, place in prose.found(_THIN):
             if _mm(found[1], found[2]) < least:
                 yield Finding(
@@ -399,6 +394,11 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                     place,
                     "Check the unit",
                 )
+
+
+def _too_short(found: "re.Match[str]", shortest: float, place: Span) -> Iterator[Finding]:
+    if _mm(found[1], found[2]) < shortest:
+        yield Finding(f"`{found[1]} {found[2]}` is too short to be of use", place, "Check the unit")
 
 
 def _said(name: str) -> "re.Pattern[str]":

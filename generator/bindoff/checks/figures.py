@@ -10,7 +10,7 @@ from bindoff.checks.prose import Prose
 from bindoff.checks.told.judged import Judged, judged
 from bindoff.checks.told.numbers import ONES, TENS, number_of
 from bindoff.checks.told.truths import across_of, between_markers, times_of_step, value
-from bindoff.checks.walk import parts_of, steps_of
+from bindoff.checks.walk import parts_of, steps_of, told_in_words
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
 from bindoff.plan.steps.buttonholes import Buttonholes
@@ -41,7 +41,7 @@ _PART_LIST = re.compile(
     r"(?<![\d.] )\b(\d+) \((\d+)\)(?= (?:stitch(?:es)?|sts?|rounds?|rnds?|rows?)\b)"
 )
 
-_ROUNDED = 0.25
+_ROUNDED = 0.25  # cm: as lengths are told
 PerSize = tuple[float, ...]
 
 
@@ -129,9 +129,7 @@ def typed_lists(context: Context) -> Iterator[Finding]:
     figured = known_figures(context)
     known, marked = figured.all_rows(), set(figured.rows["marked"])
     sizes = len(context.source.sizes)
-    in_words = {
-        plan.key for plan in context.plan.pieces if not any(any(s.rounds) for s in plan.steps)
-    }
+    in_words = told_in_words(context)
     for prose, resolved in judged(context):
         for found, place in prose.found(_PAIR if sizes == _TWO else _TUPLE):
             figures = tuple(float(n) for n in (found[1], *found[2].split(",")))

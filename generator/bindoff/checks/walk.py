@@ -91,6 +91,11 @@ def millimetres(figure: float, unit: str) -> float:
     return figure if unit.lower() == "mm" else figure * MM_PER_INCH
 
 
+def told_in_words(context: Context) -> set[str]:
+    """The pieces of which no step works a row: what is done stands in the texts alone."""
+    return {plan.key for plan in context.plan.pieces if not any(any(s.rounds) for s in plan.steps)}
+
+
 def length_said(context: Context, mm: float) -> str:
     """A length in the unit that the pattern is printed in, first of both: ``24.1 cm``."""
     if context.pattern.units == "imperial":

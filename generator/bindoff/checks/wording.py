@@ -6,7 +6,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose
-from bindoff.checks.walk import steps_of
+from bindoff.checks.walk import steps_of, told_in_words
 from bindoff.diagnostics import Severity
 from bindoff.plan.steps.common import HOOK
 from bindoff.source.model import TextUse
@@ -75,9 +75,7 @@ def _words(context: Context, worked: str, words: "re.Pattern[str]", what: str) -
         for near in (at.index, at.index + 1)
     }
     mixed = {plan.key for plan in context.plan.pieces if len(plan.ways) > 1}
-    in_words = {
-        plan.key for plan in context.plan.pieces if not any(any(s.rounds) for s in plan.steps)
-    }
+    in_words = told_in_words(context)
     for prose in context.prose:
         if prose.kind is not TextUse.STEP or prose.path[:4] in edged:
             continue

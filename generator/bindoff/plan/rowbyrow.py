@@ -222,11 +222,11 @@ def _misfit(
 
 def _leaves(task: _Task, state: State, row: Row, live: int) -> int | None:
     """The stitches that a row leaves of ``live`` without markers; ``None`` if it misfits."""
-    bare = replace(state, needle=LiveStitches(live))
     try:
-        return count_on(row, bare.needle, task.numbers, task.bench.book, flat=bare.flat).live
+        counted = count_on(row, LiveStitches(live), task.numbers, task.bench.book, flat=state.flat)
     except RowMismatch:
         return None
+    return counted.live
 
 
 def _refuse_spaces(rows: Iterable[Row]) -> None:

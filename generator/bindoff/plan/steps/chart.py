@@ -63,23 +63,17 @@ def _work(
             "Draw its mirror image as a chart of its own, and write the piece with its steps",
             step.place.of("chart").span,
         )
-    alike = {grid: _drawn(bench, step, grid, chart) for grid in source.drawings(step.chart)}
+    frame = frame_of(bench, step)
+    between = between_of(bench, chart) if chart.rows != "all" else None
+    starts_wrong, twice = chart.first_row == "wrong side", chart.mode == "mosaic"
+    alike = {
+        grid: Drawn(grid, _lines(bench, grid, chart), between, starts_wrong, frame, twice)
+        for grid in source.drawings(step.chart)
+    }
     drawn = [alike[grid] for grid in grids]
     for faults in _drawing_faults(bench, step, drawn, rounds, states):
         bench.refuse(faults)
     return _passes(bench, index, step, yarn, states, rounds, drawn)
-
-
-def _drawn(bench: Bench, step: ChartStep, grid: Grid, chart: Chart) -> Drawn:
-    """The chart of some sizes as it is worked."""
-    return Drawn(
-        grid,
-        _lines(bench, grid, chart),
-        between_of(bench, chart) if chart.rows != "all" else None,
-        chart.first_row == "wrong side",
-        frame_of(bench, step),
-        twice=chart.mode == "mosaic",
-    )
 
 
 def _drawing_faults(
