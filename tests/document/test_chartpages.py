@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from bindoff.craft.marks import LIKE_STITCHES
 from bindoff.craft.stitches.cells import BEYOND
 from bindoff.diagnostics import PatternError
-from bindoff.document.areas import embroidered_rounds
+from bindoff.document.areas import bands
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.chartpages import (
     ChartPage,
@@ -504,9 +504,9 @@ def test_sizes_whose_stripes_differ_have_an_embroidery_chart_each() -> None:
     assert list(found) == ["picture-cap", "embroidery-cap", "embroidery-cap-2"]
     assert found["embroidery-cap"].spec.title == "Boat, what to embroider, size A"
     assert found["embroidery-cap-2"].spec.title == "Boat, what to embroider, size B"
-    first, last = embroidered_rounds(plans[0])
-    assert found["embroidery-cap"].spec.height == last - first + 1
-    assert last == plans[0].tube.total_rounds, "foam above the picture is embroidered"
+    (band,) = bands(plans[0])
+    assert found["embroidery-cap"].spec.height == band.last - band.first + 1
+    assert band.last == plans[0].tube.total_rounds, "foam above the picture is embroidered"
     document, _ = built(source, files)
     assert "embroidery chart for size A or the embroidery chart for size B" in said(document.blocks)
 

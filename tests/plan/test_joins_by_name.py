@@ -21,6 +21,18 @@ def test_a_toe_is_joined_half_to_half() -> None:
     assert plan.pieces[0].steps[-1].after[0].stitches == 0
 
 
+def test_the_open_start_of_a_tube_is_joined_half_to_half_too() -> None:
+    """A tube of 28 lies flat with 14 above 14 at both of its ends."""
+    begun = "{cast on: 28, method: waste yarn}"
+    start = "{join: itself, edge: start, by: three-needle bind-off}"
+    plan = plan_of(flap(begun, "work: k all", start, "join: itself"))
+    first, last = plan.pieces[0].closings
+
+    assert first.stitches == last.stitches == (14, 14)
+    assert [step.after[0].open_start for step in plan.pieces[0].steps] == [28, 28, 0, 0]
+    assert [step.after[0].stitches for step in plan.pieces[0].steps] == [28, 28, 28, 0]
+
+
 SHOULDERS = "cast on: 40", 'work: "hold 12 for left shoulder, k28"', 'work: "bind off 16, p to end"'
 
 
@@ -36,6 +48,9 @@ def test_a_shoulder_is_joined_to_stitches_held_for_it() -> None:
         (("cast on: 27", "join: itself"), "piece.join-count"),
         ((*SHOULDERS[:2], "join: left shoulder"), "piece.join-count"),
         (("cast on: 20", "join: right shoulder"), "piece.join"),
+        (("cast on: 20", "{join: itself, edge: start}"), "piece.join"),
+        (("{cast on: 20, method: waste yarn}", "{join: start, edge: start}"), "piece.join"),
+        (("{cast on: 27, method: waste yarn}", "{join: itself, edge: start}"), "piece.join-count"),
     ],
 )
 def test_what_can_not_be_joined_is_refused(steps: tuple[str, ...], id: str) -> None:

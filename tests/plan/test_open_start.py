@@ -143,6 +143,25 @@ def test_a_tube_bound_off_at_its_end_alone_stays_open_at_its_start() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("by", "opening", "tails"),
+    [
+        ("grafting", "Graft the two", 2),
+        ("three-needle bind-off", "With a three-needle bind-off, join the two", 0),
+        ("slip stitch", "With Slate and the crochet hook, join the two", 0),
+    ],
+)
+def test_a_tube_closed_flat_at_both_ends(by: str, opening: str, tails: int) -> None:
+    """As a scarf is: grafting takes the tail of the round at each end."""
+    ends = f"      - {{join: itself, edge: start, by: {by}}}\n      - {{join: itself, by: {by}}}\n"
+    text = changed(TUBE, ("      - gather: all\n", ends))
+
+    assert found(text) == []
+    assert "Put the first half of the open loops of the first round on one needle" in words(text)
+    assert words(text).count(f"{opening} together, one to one") == 2
+    assert words(text).count("leaving a long tail") == tails
+
+
 @pytest.mark.parametrize("end", ["leave: live", "join: itself"])
 def test_open_stitches_leave_the_machine_on_waste_yarn(end: str) -> None:
     other = (

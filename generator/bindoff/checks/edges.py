@@ -113,7 +113,8 @@ def stretchy_end(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for at in steps_of(context):
         closed = at.step.closes
-        if closed and closed.by is Method.ORDINARY and closed.to is None and not at.flat:
+        opens = closed and closed.to is None and not closed.halved
+        if closed and opens and closed.by is Method.ORDINARY and not at.flat:
             ends = not any(progress.stitches for progress in at.step.after)
             said = f"{closed.how} {note_of(at)}"
             if ends and not _STRETCHY.search(said):

@@ -61,12 +61,13 @@ def neck_passes_head(context: Context) -> Iterator[Finding]:
 
 
 def _at_an_end(at: At) -> tuple[int, ...]:
-    """The stitches that a step casts on, or all those that it closes; none for another step."""
+    """The stitches that a step casts on, or all those that it binds off; none for another step."""
     begun, closed = at.step.begins, at.step.closes
     if begun is not None and begun.by is not None:
         return tuple(map(sum, zip(*begun.parts, strict=True)))
     ends = closed is not None and not any(progress.stitches for progress in at.step.after)
-    return closed.stitches if closed is not None and ends and closed.by is not None else ()
+    open_end = closed is not None and closed.by is not None and not closed.halved
+    return closed.stitches if closed is not None and open_end and ends else ()
 
 
 _RING_STRETCH = 1.2

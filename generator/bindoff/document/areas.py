@@ -1,8 +1,12 @@
-"""The areas of an embroidery as its table and its charts number them, rounds counted as on the
-chart."""
+"""What the embroidery charts of a tube show, and its areas as they and the tables number them.
+
+A chart shows a band of rounds: a picture is one band, and motifs far from each other along the tube
+are bands of their own, so that nobody prints the plain rounds between. Rounds and areas are counted
+anew on each chart.
+"""
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from bindoff.plan.colour.embroidery import Area
 from bindoff.plan.colour.mirror import mirror_pairs
@@ -27,24 +31,78 @@ class NumberedArea(Record):
     again: int | None
 
 
-def embroidered_rounds(plan: PicturePlan) -> tuple[int, int]:
-    """The first and last round of the embroidery chart: the picture, and what stripes hide of the
-    tube beside it."""
-    rounds = [number for number, row in enumerate(plan.overlay, start=1) if any(row)]
-    return min([plan.first, *rounds]), max([plan.last, *rounds])
+class Band(Record):
+    """The rounds of a tube that one chart shows, and the numbers of their stitches that it does."""
+
+    first: int
+    last: int
+    stitches: range
 
 
-def numbered_areas(plan: PicturePlan) -> tuple[NumberedArea, ...]:
-    """The areas of a plan in working order; of two that mirror each other, only the first."""
+_PLAIN = 12  # so many rounds without embroidery part two bands: a heading and a key take as much
+_BESIDE = 2  # plain stitches that a chart shows on both sides of its motifs
+
+
+def bands(plan: PicturePlan) -> tuple[Band, ...]:
+    """The bands of a tube, lowest first: its picture or motifs, and what stripes hide of the tube
+    beside them; none of a tube in stripes alone."""
+    ends = {plan.first, plan.last} if plan.has_picture else set()
+    rounds = sorted({*ends, *_busy(plan)})
+    if not rounds:
+        return ()
+    parted = [(low, high) for low, high in pairwise(rounds) if high - low > _PLAIN]
+    firsts = [rounds[0], *(high for _, high in parted)]
+    lasts = [*(low for low, _ in parted), rounds[-1]]
+    return tuple(
+        Band(first, last, _stitches(plan, first, last))
+        for first, last in zip(firsts, lasts, strict=True)
+    )
+
+
+def _busy(plan: PicturePlan) -> Iterator[int]:
+    """The rounds with a motif, with embroidery or in two yarns."""
+    for motif in plan.motifs:
+        yield from range(motif.first, motif.last + 1)
+    for number, row in enumerate(plan.overlay, start=1):
+        if any(row):
+            yield number
+    for number, second in enumerate(plan.stripes.seconds, start=1):
+        if second:
+            yield number
+
+
+def _stitches(plan: PicturePlan, first: int, last: int) -> range:
+    """The stitches that the chart of those rounds shows: the front half where the back mirrors it,
+    the motifs where they take less than half of the round, else all."""
+    needles = plan.tube.needles
+    if plan.mirrored:
+        return range(1, needles // 2 + 1)
+    rounds = slice(first - 1, last)
+    taken = {needles - at for row in plan.overlay[rounds] for at, yarn in enumerate(row) if yarn}
+    for motif in plan.motifs:
+        if first <= motif.first <= last:
+            taken |= {motif.stitch, motif.last_stitch}
+    if any(plan.stripes.seconds[rounds]) or not taken:
+        return range(1, needles + 1)
+    low, high = max(1, min(taken) - _BESIDE), min(needles, max(taken) + _BESIDE)
+    return range(low, high + 1) if 2 * (high - low + 1) <= needles else range(1, needles + 1)
+
+
+def numbered_areas(plan: PicturePlan, band: Band) -> tuple[NumberedArea, ...]:
+    """The areas of a band in working order; of two that mirror each other, only the first."""
     areas = plan.embroidery.areas
     images: dict[int, int] = {}
     if plan.mirrored:
         needles = plan.tube.needles
         images = dict(mirror_pairs(plan.embroidery, needles, (needles + 1) / 2))
     second = set(images.values())
-    shown = [index for index in range(len(areas)) if index not in second]
+    shown = [
+        index
+        for index, area in enumerate(areas)
+        if index not in second and band.first <= area.first_round <= band.last
+    ]
     return tuple(
-        _numbered(number, areas[index], plan, index in images)
+        _numbered(number, areas[index], plan, band, index in images)
         for number, index in enumerate(shown, start=1)
     )
 
@@ -59,8 +117,10 @@ def _shape(area: NumberedArea) -> tuple[object, ...]:
     return area.yarn, area.first, area.last, area.stitches, area.again is None
 
 
-def _numbered(number: int, area: Area, plan: PicturePlan, has_image: bool) -> NumberedArea:
-    below = embroidered_rounds(plan)[0] - 1
+def _numbered(
+    number: int, area: Area, plan: PicturePlan, band: Band, has_image: bool
+) -> NumberedArea:
+    below = band.first - 1
     _, stitch = area.cells[0]
     return NumberedArea(
         number,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from bindoff.document.areas import NumberedArea, alike, embroidered_rounds, numbered_areas
+from bindoff.document.areas import NumberedArea, alike
 from bindoff.document.phrases import (
     NOT_WORKED,
     figures,
@@ -22,18 +22,25 @@ from bindoff.document.tree import (
     Table,
     TableRow,
 )
-from bindoff.document.tubecharts import chart_links, stitchings
+from bindoff.document.tubecharts import (
+    Stitching,
+    chart_link,
+    chart_links,
+    of_motifs,
+    one_a_size,
+    stitchings,
+)
 from bindoff.document.units import lengths, per_size, round_length, up_to_tenths
 from bindoff.document.voice import Voice
 from bindoff.english import listed
 from bindoff.plan.colour.embroidery import YarnThread
 from bindoff.plan.gauge import Gauge
+from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan, piece_gauges
 
 
 def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
     """What is embroidered, by yarn and by area, and where the picture lies on the tube."""
-    technique = voice.term["duplicate_stitch"]
     charts = stitchings(piece, plans)
     table = _motif_blocks(voice, piece, plans)
     if not charts:
@@ -42,28 +49,73 @@ def embroidery_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) ->
             *table,
         )
     return (
-        paragraph(
-            running(
-                "Wash and dry the piece.",
-                join(
-                    f"Work the {'motifs' if table else 'picture'} in {technique} from the ",
-                    chart_links(voice, charts),
-                    ".",
-                ),
-                join(
-                    "Round 1 of the chart is round ",
-                    per_size([embroidered_rounds(plan)[0] for plan in plans]),
-                    " of the tube.",
-                ),
-                "Stitch 1 of the chart is stitch 1 of the round.",
-                _mirror(plans),
-            )
-        ),
+        *_from_charts(voice, plans, charts),
         *table,
         _thread_table(voice, plans),
         paragraph(_thread_note(voice, plans)),
-        *_area_blocks(voice, plans),
+        *_area_blocks(voice, charts),
     )
+
+
+def _from_charts(voice: Voice, plans: Sequence[PicturePlan], charts: Sequence[Stitching]) -> Blocks:
+    """Which charts to embroider from, and where each lies on the tube."""
+    what = "motifs" if any(plan.motifs for plan in plans) else "picture"
+    wash, work = "Wash and dry the piece.", f"Work the {what} in {voice.term['duplicate_stitch']}"
+    single = one_a_size(charts) and all(len(at) == 1 for each in charts for at in each.starts)
+    if single and len({size for each in charts for size in each.sizes}) == len(plans):
+        starts = {
+            size: at[0] for each in charts for size, at in zip(each.sizes, each.starts, strict=True)
+        }
+        first = per_size([starts[size] for size in range(len(plans))])
+        return (
+            paragraph(
+                running(
+                    wash,
+                    join(f"{work} from the ", chart_links(voice, charts, "embroidery chart"), "."),
+                    join("Round 1 of the chart is round ", first, " of the tube."),
+                    _stitch_numbers(charts),
+                    _mirror(plans),
+                )
+            ),
+        )
+    items = (
+        ListItem(
+            (
+                paragraph(
+                    chart_link(voice, each, "embroidery chart"),
+                    ", its round 1 on ",
+                    "rounds " if any(len(at) > 1 for at in each.starts) else "round ",
+                    _starts(voice, each),
+                    " of the tube",
+                ),
+            )
+        )
+        for each in charts
+    )
+    return (
+        paragraph(wash, f" {work} from these charts:"),
+        ItemList(tuple(items)),
+        paragraph(running(_stitch_numbers(charts), _mirror(plans))),
+    )
+
+
+def _starts(voice: Voice, chart: Stitching) -> Inlines:
+    """The rounds of the tube that are round 1 of a chart, per size that has it."""
+    rounds = [listed(map(str, each)) for each in chart.starts]
+    if len(rounds) == len(voice.sizes):
+        return per_size(rounds)
+    if len(set(rounds)) == 1:
+        return text(rounds[0])
+    sizes = (voice.sizes[size] for size in chart.sizes)
+    return text(listed(f"{at} in size {size}" for at, size in zip(rounds, sizes, strict=True)))
+
+
+def _stitch_numbers(charts: Sequence[Stitching]) -> str:
+    if all(each.whole for each in charts):
+        return "Stitch 1 of the chart is stitch 1 of the round."
+    if len(charts) > 1:
+        return "The charts number stitches as the round does."
+    return "The chart numbers stitches as the round does."
 
 
 def _motif_blocks(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
@@ -185,10 +237,9 @@ def _thread_length(thread: YarnThread, each_mm: float) -> str:
     return up_to_tenths(thread.thread_mm / each_mm) if thread.stitches else NOT_WORKED
 
 
-def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
-    """The areas in working order; one table if all sizes agree, as rounds of the chart."""
-    lists = [numbered_areas(plan) for plan in plans]
-    mirrored = plans[0].mirrored
+def _area_blocks(voice: Voice, charts: Sequence[Stitching]) -> Iterator[Block]:
+    """The areas in working order, a table for each chart whose areas differ, as rounds of it."""
+    mirrored = charts[0].plan.mirrored
     yield paragraph("An area starts in the lowest of its rounds.")
     yield Paragraph(
         text(
@@ -197,18 +248,20 @@ def _area_blocks(voice: Voice, plans: Sequence[PicturePlan]) -> Iterator[Block]:
         ),
         print_only=True,
     )
-    if mirrored and any(area.again is None for areas in lists for area in areas):
+    if mirrored and any(area.again is None for each in charts for area in each.areas):
         yield paragraph(
             "An area “on the line” lies on both sides of a mirror line and is its own mirror "
             "image; its stitches are counted on both sides."
         )
-    caption = "Areas in working order, yarn by yarn"
-    if all(each == lists[0] for each in lists):
-        yield _area_table(voice, lists[0], caption, mirrored)
-        return
-    for size, each in zip(voice.sizes, lists, strict=True):
-        if each:
-            yield _area_table(voice, each, f"{caption}, size {size}", mirrored)
+    several = not one_a_size(charts)
+    tables: dict[tuple[str, tuple[NumberedArea, ...]], list[int]] = {}
+    for each in charts:
+        of = f": {of_motifs(voice, each)}" if several else ""
+        tables.setdefault((of, each.areas), []).extend(each.sizes)
+    for (of, areas), sizes in tables.items():
+        some = f", {named([voice.sizes[size] for size in sizes])}"
+        for_ = some if len(sizes) < len(voice.sizes) else ""
+        yield _area_table(voice, areas, f"Areas in working order, yarn by yarn{of}{for_}", mirrored)
 
 
 def _area_table(voice: Voice, areas: Sequence[NumberedArea], caption: str, mirrored: bool) -> Table:

@@ -16,7 +16,7 @@ from bindoff.document.phrases import (
     running,
     text,
 )
-from bindoff.document.tree import Blocks, Column, Inlines, Link, Table, TableRow
+from bindoff.document.tree import Blocks, Column, Inlines, Table, TableRow
 from bindoff.document.tubecharts import chart_links, picture_charts, stitchings
 from bindoff.document.units import Units, per_size, round_length
 from bindoff.document.voice import Voice
@@ -24,7 +24,6 @@ from bindoff.document.voice import number as in_figures
 from bindoff.english import capital, how_many, listed
 from bindoff.plan import yarn as method
 from bindoff.plan.colour.stripes import Stripe
-from bindoff.plan.persize import named
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.plan.worked import PiecePlan, StepPlan
@@ -213,16 +212,9 @@ def _stranded(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Blocks:
         return ()
     charts = stitchings(piece, plans)
     seen = picture_charts(voice, piece)
-    link: Inlines = (Link(text("picture chart"), f"#chart-{seen[0][0]}"),)
-    if len(seen) > 1:
-        each = [
-            (Link(text(named([voice.sizes[size] for size in sizes])), f"#chart-{id}"),)
-            for id, sizes in seen
-        ]
-        link = join("picture chart for your size (", joined(each, "; "), ")")
-    shows = "shows them"
+    link, shows = chart_links(voice, seen, "picture chart"), "shows them"
     if charts:
-        link, shows = chart_links(voice, charts), "shows as knitted"
+        link, shows = chart_links(voice, charts, "embroidery chart"), "shows as knitted"
     return (
         paragraph(
             running(
@@ -373,30 +365,40 @@ def closing_tails(piece: PiecePlan, units: Units) -> tuple[str, str]:
     (common practice, no source) end before the row does. So four, and the usual end to hold and to
     weave in.
     """
+    start = end = ""
     for step in piece.steps:
         tail = closing_tail(piece, step, units)
-        if tail:
-            return tail if _both_ends(step) else "", tail
-    return "", ""
+        start = start or (tail if _at_start(step) else "")
+        end = end or (tail if _at_end(step) else "")
+    return start, end
 
 
 def closing_lengths(piece: PiecePlan, around_mm: float, units: Units) -> tuple[str, str]:
     """Those tails of a tube so far around, up to the next 5 cm: ``, leaving a tail of 55 cm``."""
+    start = end = ""
     for step in piece.steps:
         often = _tail_of(piece, step)
         if often is not None:
             times, _, more = often
             mm = _TAIL_STEP_MM * ceil((times * around_mm + more) / _TAIL_STEP_MM - 1e-9)
             leaving = f", leaving {_TAIL}{round_length(mm, units)}"
-            return leaving if _both_ends(step) else "", leaving
-    return "", ""
+            start = start or (leaving if _at_start(step) else "")
+            end = end or (leaving if _at_end(step) else "")
+    return start, end
 
 
 _TAIL_STEP_MM = 50
 
 
-def _both_ends(step: StepPlan) -> bool:
-    return step.closes is not None and step.closes.by is method.BindOffKind.GATHERED_ENDS
+def _at_start(step: StepPlan) -> bool:
+    """Whether a step closes the first round."""
+    gathers = step.closes is not None and step.closes.by is method.BindOffKind.GATHERED_ENDS
+    return gathers or (step.closes is not None and step.closes.start)
+
+
+def _at_end(step: StepPlan) -> bool:
+    """Whether a step closes the last round."""
+    return step.closes is not None and not step.closes.start
 
 
 def _tail_of(piece: PiecePlan, step: StepPlan) -> tuple[int, str, float] | None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from bindoff.document.areas import embroidered_rounds, numbered_areas
+from bindoff.document.areas import Band, NumberedArea, bands, numbered_areas
 from bindoff.document.chartkeys import overlay_keys, yarn_keys
 from bindoff.document.charts.spec import ChartKey, ChartSpec, Marker, Tag
 from bindoff.document.phrases import joined, text
@@ -19,53 +19,111 @@ Rounds = tuple[tuple[str, ...], ...]
 
 
 class Stitching(Record):
-    """What is embroidered on a piece in some sizes, which share one chart.
+    """What is embroidered on some rounds of a piece in some sizes, which share one chart.
 
-    ``sizes`` are places in the order of sizes; ``id`` is that of the chart's page.
+    ``sizes`` are places in the order of sizes, ``plan`` is that of the first and ``band`` its
+    rounds; ``starts`` are, per size, the rounds of the tube that are round 1 of the chart. ``id``
+    is that of the chart's page, ``motifs`` are the charts of those on it. ``number`` tells charts
+    of the same motifs, or of one picture, apart; 0 if there is one.
     """
 
     id: str
     sizes: tuple[int, ...]
     plan: PicturePlan
+    band: Band
+    areas: tuple[NumberedArea, ...]
+    starts: tuple[tuple[int, ...], ...]
+    motifs: tuple[str, ...]
+    number: int = 0
+
+    @property
+    def whole(self) -> bool:
+        """Whether the chart counts stitches from the first of the round."""
+        return self.band.stitches[0] == 1
 
 
 def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...]:
-    """The embroidery charts of a piece: one for all sizes, or one for each that differs."""
-    groups: dict[Rounds, list[int]] = {}
+    """The embroidery charts of a piece: one for each band of rounds that differs, in all sizes or
+    in some."""
+    alike: dict[object, dict[int, list[Band]]] = {}
     for size, plan in enumerate(plans):
-        if any(any(row) for row in plan.overlay):
-            groups.setdefault(_window(plan), []).append(size)
-    return tuple(
-        Stitching(
-            _numbered(f"embroidery-{piece}", number),
-            tuple(sizes),
-            plans[sizes[0]],
+        for band in filter(lambda each: _embroidered(plan, each), bands(plan)):
+            shown = _window(plan, band, band.stitches), band.stitches, numbered_areas(plan, band)
+            alike.setdefault((*shown, _motifs_in(plan, band)), {}).setdefault(size, []).append(band)
+    found = []
+    for number, sizes in enumerate(alike.values(), start=1):
+        first, plan = next(iter(sizes)), plans[next(iter(sizes))]
+        band = sizes[first][0]
+        found.append(
+            Stitching(
+                _numbered(f"embroidery-{piece}", number),
+                tuple(sizes),
+                plan,
+                band,
+                numbered_areas(plan, band),
+                tuple(tuple(each.first for each in found) for found in sizes.values()),
+                _motifs_in(plan, band),
+            )
         )
-        for number, sizes in enumerate(groups.values(), start=1)
-    )
+    return tuple(_told_apart(found))
 
 
-def chart_links(voice: Voice, charts: Sequence[Stitching]) -> Inlines:
-    """The embroidery charts of a piece, by size where there are several, each with its link."""
-    if len(charts) == 1:
-        return (Link(text("embroidery chart"), f"#chart-{charts[0].id}"),)
-    links: list[Inlines] = []
+def _told_apart(charts: Sequence[Stitching]) -> Iterator[Stitching]:
+    """The charts, numbered where a size has several of the same motifs or picture."""
     for chart in charts:
-        names = listed(voice.sizes[size] for size in chart.sizes)
-        word = "size" if len(chart.sizes) == 1 else "sizes"
-        links.append((Link(text(f"embroidery chart for {word} {names}"), f"#chart-{chart.id}"),))
-    return joined(links, " or the ")
+        alike = [each for each in charts if each.motifs == chart.motifs]
+        several = not one_a_size(alike)
+        yield replace(chart, number=alike.index(chart) + 1) if several else chart
 
 
-def _window(plan: PicturePlan, half: range | None = None) -> Rounds:
-    """Those rounds as knitted and embroidered: the stitches ``half``, else the front half where the
-    back mirrors it."""
-    first, last = embroidered_rounds(plan)
-    knitted, overlay = plan.knitted[first - 1 : last], plan.overlay[first - 1 : last]
-    places = [plan.tube.needles - stitch for stitch in reversed(half or _front(plan))]
+def _embroidered(plan: PicturePlan, band: Band) -> bool:
+    return any(any(row) for row in plan.overlay[band.first - 1 : band.last])
+
+
+def _motifs_in(plan: PicturePlan, band: Band) -> tuple[str, ...]:
+    """The charts of the motifs that lie in a band."""
+    inside = (each for each in plan.motifs if band.first <= each.first <= band.last)
+    return tuple(dict.fromkeys(each.chart for each in inside))
+
+
+def chart_links(voice: Voice, charts: "Sequence[Stitching | SeenChart]", what: str) -> Inlines:
+    """The charts of a piece, such as ``embroidery chart``, each with its link: by size where every
+    size has one, else by motif too."""
+    if one_a_size(charts):
+        links = [chart_link(voice, replace(chart, motifs=()), what) for chart in charts]
+        return joined(links, " or the ")
+    return joined([chart_link(voice, chart, what) for chart in charts], " and the ")
+
+
+def chart_link(voice: Voice, chart: "Stitching | SeenChart", what: str) -> Inlines:
+    """A chart by the names of its motifs and of the sizes that it is for, where not for all."""
+    told = of_motifs(voice, chart)
+    of = f" of {told}" if chart.motifs else f" {told}".rstrip()
+    sizes = f" for {named([voice.sizes[size] for size in chart.sizes])}"
+    for_ = sizes if len(chart.sizes) < len(voice.sizes) else ""
+    return (Link(text(f"{what}{of}{for_}"), f"#chart-{chart.id}"),)
+
+
+def of_motifs(voice: Voice, chart: "Stitching | SeenChart") -> str:
+    """The motifs of a chart, and its number if it has one; empty for the only one of a picture."""
+    charts = voice.plan.source.pattern.charts
+    titles = listed(charts[each].title for each in chart.motifs)
+    return f"{titles} {chart.number}".strip() if chart.number else titles
+
+
+def one_a_size(charts: "Sequence[Stitching | SeenChart]") -> bool:
+    """Whether no size has two of the charts."""
+    sizes = [size for each in charts for size in each.sizes]
+    return len(sizes) == len(set(sizes))
+
+
+def _window(plan: PicturePlan, band: Band, stitches: range) -> Rounds:
+    """The rounds of a band as knitted and embroidered, those stitches of them."""
+    rounds = slice(band.first - 1, band.last)
+    places = [plan.tube.needles - stitch for stitch in reversed(stitches)]
     return tuple(
         tuple(f"+{above[at]}" if above[at] else below[at] for at in places)
-        for below, above in zip(knitted, overlay, strict=True)
+        for below, above in zip(plan.knitted[rounds], plan.overlay[rounds], strict=True)
     )
 
 
@@ -90,18 +148,20 @@ def tube_charts(
     voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan]
 ) -> Iterator[TubeChart]:
     """The picture as it will be seen, and what is embroidered on the knitted stripes."""
-    title, alt = _pictured(voice, piece, plans)
     where = " The back half mirrors it." if plans[0].mirrored else ""
     seen, embroidered = picture_charts(voice, piece.key), stitchings(piece.key, plans)
-    for id, sizes in seen:
-        plan = plans[sizes[0]]
-        of = f", {named([voice.sizes[size] for size in sizes])}" if len(seen) > 1 else ""
-        name, rows = f"{title}, as it will be seen{of}", picture_rounds(plan)
-        spec = _picture_chart(voice, piece, plan, name, rows, yarn_keys(voice), _front(plan))
-        spec = _as_drawn(voice, piece, spec, sizes[0])
-        yield TubeChart(id, spec, alt + where, tuple(sizes), worked=not embroidered)
-    for each in embroidered:
-        yield from _embroidery_charts(voice, piece, each, title)
+    for each in seen:
+        plan = plans[each.sizes[0]]
+        title, alt = _pictured(voice, piece, plan, each.motifs)
+        of = f", {named([voice.sizes[size] for size in each.sizes])}" if len(seen) > 1 else ""
+        of = of if len(each.sizes) < len(voice.sizes) else ""
+        name = f"{title}, as it will be seen{of}"
+        keys = yarn_keys(voice)
+        spec = _picture_chart(voice, piece, plan, name, each.rows, keys, each.stitches)
+        spec = _as_drawn(voice, piece, spec, each.sizes[0])
+        yield TubeChart(each.id, spec, alt + where, each.sizes, worked=not embroidered)
+    for stitching in embroidered:
+        yield from _embroidery_charts(voice, piece, stitching)
 
 
 def _as_drawn(voice: Voice, piece: PiecePlan, spec: ChartSpec, size: int) -> ChartSpec:
@@ -117,55 +177,85 @@ def _as_drawn(voice: Voice, piece: PiecePlan, spec: ChartSpec, size: int) -> Cha
 
 def tube_chart_ids(voice: Voice, piece: str, plans: Sequence[PicturePlan]) -> Iterator[str]:
     """The ids of the pages that show the charts of a tube."""
-    yield from (id for id, _ in picture_charts(voice, piece))
+    yield from (each.id for each in picture_charts(voice, piece))
     for each in stitchings(piece, plans):
         yield from (each.id, f"{each.id}-back")
 
 
-def _embroidery_charts(
-    voice: Voice, piece: PiecePlan, each: Stitching, title: str
-) -> Iterator[TubeChart]:
+def _embroidery_charts(voice: Voice, piece: PiecePlan, each: Stitching) -> Iterator[TubeChart]:
     """What is embroidered, with the number of each area where it starts; of a picture whose back
     mirrors its front, the back too."""
-    plan = each.plan
-    halves = [("", "", _front(plan))]
+    plan, front = each.plan, each.band.stitches
+    halves = [("", "", front)]
     if plan.mirrored:
-        back = range(len(_front(plan)) + 1, plan.tube.needles + 1)
-        halves = [("", " on the front", _front(plan)), ("-back", " on the back", back)]
+        back = range(len(front) + 1, plan.tube.needles + 1)
+        halves = [("", " on the front", front), ("-back", " on the back", back)]
+    title, _ = _pictured(voice, piece, plan, each.motifs)
     for suffix, where, half in halves:
-        name = f"{title}, what to embroider{where}{_for_sizes(voice, each)}"
-        rows, keys = _window(plan, half), overlay_keys(voice)
+        numbered = f" {each.number}" if each.number else ""
+        name = f"{title}{numbered}, what to embroider{where}{_for_sizes(voice, each)}"
+        rows, keys = _window(plan, each.band, half), overlay_keys(voice)
         spec = _picture_chart(voice, piece, plan, name, rows, keys, half)
         yield TubeChart(
             f"{each.id}{suffix}",
-            replace(spec, tags=tuple(_tags(plan, half))),
+            replace(spec, tags=tuple(_tags(each.areas, half))),
             "The stripes as knitted, with a symbol on every stitch that is embroidered.",
             each.sizes,
         )
 
 
-def _tags(plan: PicturePlan, half: range) -> Iterator[Tag]:
+def _tags(areas: Sequence[NumberedArea], half: range) -> Iterator[Tag]:
     """The number of each area at the stitch where it starts."""
-    for area in numbered_areas(plan):
+    for area in areas:
         for stitch in (area.stitch, area.again):
             if stitch is not None and stitch in half:
                 yield Tag(area.first, stitch - half[0] + 1, str(area.number))
 
 
-def picture_charts(voice: Voice, piece: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
-    """The charts of a piece's picture, one for each of its grids, or of its motifs, one for sizes
-    that have the same ones: the id of the page, and the places of the sizes. Motifs that are
-    embroidered as they are seen have none."""
-    source = voice.plan.source
+class SeenChart(Record):
+    """A picture or motifs of a tube as they will be seen: the id of the page, the places of the
+    sizes, the rounds, their stitches, and the charts of the motifs."""
+
+    id: str
+    sizes: tuple[int, ...]
+    rows: Rounds
+    stitches: range
+    motifs: tuple[str, ...] = ()
+    number: int = 0
+
+
+def picture_charts(voice: Voice, piece: str) -> tuple[SeenChart, ...]:
+    """The charts of a piece's picture, one for each of its grids, or of its motifs, one for each
+    band of them that differs. Motifs that are embroidered as they are seen have none."""
+    source, plans = voice.plan.source, tubes_of(voice, piece)
     written = source.pattern.pieces[piece]
-    drawings = (
-        source.drawings(written.picture.chart).values()
-        if written.picture
-        else _motif_drawings(tubes_of(voice, piece))
-    )
+    if written.picture is None:
+        return _motif_charts(piece, plans)
     return tuple(
-        (_numbered(f"picture-{piece}", number), sizes)
-        for number, sizes in enumerate(drawings, start=1)
+        SeenChart(
+            _numbered(f"picture-{piece}", number),
+            tuple(sizes),
+            picture_rounds(plans[sizes[0]]),
+            _front(plans[sizes[0]]),
+        )
+        for number, sizes in enumerate(source.drawings(written.picture.chart).values(), start=1)
+    )
+
+
+def _motif_charts(piece: str, plans: Sequence[PicturePlan]) -> tuple[SeenChart, ...]:
+    """The bands of motifs of which stripes show a part, and the sizes that have each."""
+    alike: dict[tuple[Rounds, range, tuple[str, ...]], dict[int, None]] = {}
+    for size, plan in enumerate(plans):
+        for band in bands(plan):
+            motifs = _motifs_in(plan, band)
+            if motifs and not _all_embroidered(plan, band):
+                rows, needles = plan.colours.rounds[band.first - 1 : band.last], plan.tube.needles
+                places = slice(needles - band.stitches[-1], needles - band.stitches[0] + 1)
+                shown = tuple(row[places] for row in rows)
+                alike.setdefault((shown, band.stitches, motifs), {})[size] = None
+    return tuple(
+        SeenChart(_numbered(f"picture-{piece}", number), tuple(sizes), rows, stitches, motifs)
+        for number, ((rows, stitches, motifs), sizes) in enumerate(alike.items(), start=1)
     )
 
 
@@ -175,40 +265,34 @@ def tubes_of(voice: Voice, piece: str) -> tuple[PicturePlan, ...]:
     return next((step.tubes for step in steps if step.tubes), ())
 
 
-def _motif_drawings(plans: Sequence[PicturePlan]) -> Iterator[tuple[int, ...]]:
-    """The sizes whose motifs are seen alike, where stripes show a part of them."""
-    groups: dict[Rounds, list[int]] = {}
-    for size, plan in enumerate(plans):
-        if plan.has_picture and not _all_embroidered(plan):
-            groups.setdefault(picture_rounds(plan), []).append(size)
-    yield from map(tuple, groups.values())
-
-
-def _pictured(voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan]) -> tuple[str, str]:
-    """What is on a tube, as a title and in words: its picture, or its motifs."""
+def _pictured(
+    voice: Voice, piece: PiecePlan, plan: PicturePlan, motifs: Sequence[str]
+) -> tuple[str, str]:
+    """What is on a tube, as a title and in words: its picture, or the motifs of those charts."""
     source = voice.plan.source
     written = source.pattern.pieces[piece.key]
     if written.picture is not None:
         chart = written.picture.chart
         return source.pattern.charts[chart].title, ended(source.pattern.charts[chart].alt.strip())
-    charts = dict.fromkeys(chart for chart, _ in written.pictured)
-    titles = [source.pattern.charts[chart].title for chart in charts]
-    places: dict[str, list[str]] = {}
-    for each in plans[0].motifs:
-        places.setdefault(each.chart, []).append(each.place)
+    places: dict[str, list[str]] = {each: [] for each in motifs}
+    for each in plan.motifs:
+        if each.chart in places and each.place not in places[each.chart]:
+            places[each.chart].append(each.place)
     told = (
         f"{chart.title}, {listed(where)}: {ended(chart.alt.strip())}"
         for chart, where in ((source.pattern.charts[id], at) for id, at in places.items())
     )
+    titles = (source.pattern.charts[each].title for each in motifs)
     return f"{written.title}: {listed(titles)}", " ".join(told)
 
 
-def _all_embroidered(plan: PicturePlan) -> bool:
-    """Whether every stitch of a tube's motifs is embroidered on what is around them."""
-    return bool(plan.motifs) and all(
+def _all_embroidered(plan: PicturePlan, band: Band) -> bool:
+    """Whether every stitch of a band's motifs is embroidered on what is around them."""
+    return all(
         plan.overlay[round_ - 1][column]
         for motif in plan.motifs
         for round_, column, _ in motif.at(plan.tube.needles)
+        if band.first <= round_ <= band.last
     )
 
 
@@ -258,7 +342,8 @@ def _lines(plan: PicturePlan, half: range) -> Iterator[Marker]:
         yield Marker(len(half) if half[0] == 1 else 0, "mirror line")
     elif needles % 2 == 0:
         for marker in tube.markers:
-            yield Marker(marker - 1, "side")
+            if 0 <= marker - 1 - before <= len(half):
+                yield Marker(marker - 1 - before, "side")
     for quarter, name in ((1, "middle of the front"), (3, "middle of the back")):
         after = (tube.front - 1 + quarter * needles / 4) % needles - before
         if 0 <= after <= len(half):

@@ -78,13 +78,17 @@ class Closed(Record):
 
     ``by`` is how they are closed, ``None`` where they stay live for a later piece; ``how`` says it
     in the designer's words. ``to`` is the piece they are joined to, empty for the piece's own
-    start, ``None`` where they are not joined.
+    start, ``None`` where they are not joined. ``halved`` says that one half is joined to the other,
+    so that nothing stays open; ``start``, that they are not live ones, but the loops that the piece
+    starts with.
     """
 
     stitches: tuple[int, ...]
     by: method.BindOffKind | None
     how: str = ""
     to: str | None = None
+    halved: bool = False
+    start: bool = False
 
 
 class ChartRows(Record):
@@ -280,7 +284,7 @@ class WorkedStep(Record, Generic[Written, Detail]):
         """Whether it joins, closes or edges with a length of yarn that is joined for it alone."""
         closed = self.closes
         joined = (method.BindOffKind.SLIP_STITCHED, method.BindOffKind.ORDINARY)
-        if closed is not None and closed.to is not None and closed.by in joined:
+        if closed is not None and closed.by in joined and (closed.start or closed.to is not None):
             return True
         purposes = self.answers.thread(self, self.yarn, 0)
         return bool({method.Purpose.BIND_OFF, method.Purpose.EDGING} & set(purposes))
@@ -367,13 +371,14 @@ class PiecePlan(Record):
         return step.has_yarn_of_its_own or self.joins_in_new_yarn(step)
 
     def joins_in_new_yarn(self, step: StepPlan) -> bool:
-        """Whether a step grafts or sews a tube's ends in another yarn than that of its last round,
-        so that no tail can do it."""
+        """Whether a step grafts or sews a tube's ends in another yarn than that of the round at its
+        edge, so that no tail can do it."""
         by_needle = (method.BindOffKind.GRAFTED, method.BindOffKind.SEWN_TOGETHER)
         if step.closes is None or step.closes.by not in by_needle:
             return False
         tubes = [tube for each in self.steps for tube in each.tubes]
-        return any(tube.stripes.bases[-1] != step.yarn for tube in tubes)
+        edge = 0 if step.closes.start else -1
+        return any(tube.stripes.bases[edge] != step.yarn for tube in tubes)
 
     @property
     def left(self) -> tuple[int, ...]:

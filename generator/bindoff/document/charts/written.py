@@ -281,6 +281,8 @@ def introduction(spec: ChartSpec) -> str:
             "direction it comes out mirrored."
         )
     begin = f"Begin with {noun} {spec.counter(1) if spec.every == 1 else 1}."
+    if spec.first_stitch > 1:
+        begin = f"Each begins at stitch {spec.first_stitch} of the {noun}. {begin}"
     places = " The figures in parentheses are the stitches of the chart." if _placed(spec) else ""
     lead, turns = f"Each {which} is written in the order in which you work its stitches", ""
     if spec.turns:

@@ -23,6 +23,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     named = by_hand or piece.joins_in_new_yarn(step)
     off = cranked_off(voice, piece, step)
     cut = "" if off or named else _cut(voice, piece, step)
+    if detail.at_start:
+        return _start_halves(voice, piece, step)
     if detail.halved:
         return _halves(voice, step, off, cut, named)
     unit = unit_of(voice, piece)
@@ -90,6 +92,23 @@ def _halves(voice: Voice, step: _Step, off: str, cut: str, named: bool) -> Block
     )
     laid = "Put the first half of the stitches on one needle and the second half on another."
     return (paragraph(running(off, laid, cut, words)),)
+
+
+def _start_halves(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
+    """Half of the open loops that the piece starts with to the other half, by the tail that a tube
+    has left there, else with a yarn of its own."""
+    tail = any(each.tubes for each in piece.steps) and not piece.joins_yarn_for(step)
+    opening, how = _manner(voice, step, not tail)
+    words = join(
+        f"{opening} the two together, one to one{_after(how)}. Each needle has ",
+        counted(step.detail.stitches, "stitch"),
+        ".",
+    )
+    laid = (
+        f"Put the first half of the open loops of the first {unit_of(voice, piece)} on one needle "
+        f"and the second half on another, and {_WASTE}."
+    )
+    return (paragraph(running(laid, words)),)
 
 
 WORDS = Words(

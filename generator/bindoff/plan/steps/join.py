@@ -20,13 +20,15 @@ from bindoff.source.steps.join import JoinStep
 
 class Joined(Record):
     """Stitches joined, those of one edge: to another piece's, to the piece's own start (``to`` is
-    empty), to held ones of the name ``group``, or one half of them to the other (``halved``)."""
+    empty), to held ones of the name ``group``, or one half of them to the other (``halved``), which
+    may be the open loops ``at_start`` of the piece."""
 
     stitches: tuple[int, ...]
     to: str
     by: str
     group: str = ""
     halved: bool = False
+    at_start: bool = False
 
 
 _Join = WorkedStep[JoinStep, Joined]
@@ -34,8 +36,10 @@ _Join = WorkedStep[JoinStep, Joined]
 
 def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -> Outcome[Joined]:
     """Joins the live stitches loop for loop; both edges need the same number of them."""
-    live = live_stitches(bench, index, states)
     place = step.place.of("join").span
+    if step.edge == "start":
+        return _start_halves(bench, step, states)
+    live = live_stitches(bench, index, states)
     if step.join == "itself":
         return _halves(bench, step, live, states)
     group = group_name(step.join)
@@ -70,6 +74,26 @@ def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -
 
 def _halves(bench: Bench, step: JoinStep, live: tuple[int, ...], states: States) -> Outcome[Joined]:
     """One half of the live stitches joined to the other, as at a toe."""
+    half = _half(bench, step, live)
+    return Joined(half, "", step.by, halved=True), emptied(states), no_rounds(states)
+
+
+def _start_halves(bench: Bench, step: JoinStep, states: States) -> Outcome[Joined]:
+    """One half of the open loops that the piece starts with joined to the other."""
+    place = step.place.of("join").span
+    if step.join != "itself":
+        help_ = "Write `join: itself` to close the start, or take `edge` out"
+        raise fail("piece.join", "`edge: start` joins the start to itself alone", help_, place)
+    loops = tuple(state.start for state in states)
+    if not any(loops):
+        raise fail("piece.join", *_no_edge(bench, "start"), place)
+    half = _half(bench, step, loops)
+    after = tuple(replace(state, start=0) for state in states)
+    return Joined(half, "", step.by, halved=True, at_start=True), after, no_rounds(states)
+
+
+def _half(bench: Bench, step: JoinStep, stitches: tuple[int, ...]) -> tuple[int, ...]:
+    """Half of the stitches of each size, which must be an even number of them."""
     bench.refuse(
         (
             size,
@@ -80,11 +104,10 @@ def _halves(bench: Bench, step: JoinStep, live: tuple[int, ...], states: States)
                 step.place.of("join").span,
             ),
         )
-        for size, count in enumerate(live)
+        for size, count in enumerate(stitches)
         if count % 2
     )
-    half = tuple(count // 2 for count in live)
-    return Joined(half, "", step.by, halved=True), emptied(states), no_rounds(states)
+    return tuple(count // 2 for count in stitches)
 
 
 def _to_group(
@@ -139,7 +162,13 @@ def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
 def _closes(step: _Join) -> Closed:
     alone = step.detail.halved or step.detail.group
     to = None if alone else step.detail.to
-    return Closed(step.detail.stitches, _BY[step.detail.by], to=to)
+    return Closed(
+        step.detail.stitches,
+        _BY[step.detail.by],
+        to=to,
+        halved=step.detail.halved,
+        start=step.detail.at_start,
+    )
 
 
 _BY = {
@@ -180,7 +209,7 @@ def _facts(measures: Measures, step: _Join, keys: Keys) -> Facts:
     to = step.detail.to
     title = {"": measures.source.pattern.pieces[to].title} if to else {}
     if step.detail.halved or step.detail.group:
-        title = {"": step.detail.group or "itself"}
+        title = {"": "start" if step.detail.at_start else step.detail.group or "itself"}
     return {
         **yarn_facts(measures, step, keys),
         (What.CLOSED, ""): per_size(measures, step.detail.stitches),

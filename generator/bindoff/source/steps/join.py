@@ -19,6 +19,12 @@ class JoinStep(Step):
         default="grafting", description="How the two edges are joined."
     )
 
+    edge: Literal["end", "start"] = Field(
+        default="end",
+        description="Which loops `itself` joins half to half: those live at the end, or the open "
+        "ones the piece starts with.",
+    )
+
     def mirrored(self) -> Self:
         """It joins to what has the name of the other side."""
         return super().mirrored().with_values({"join": other_name(self.join)})
