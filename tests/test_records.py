@@ -7,7 +7,7 @@ from pkgutil import walk_packages
 import pytest
 
 import bindoff
-from bindoff.records import Record, field
+from bindoff.records import Record, Said, field
 
 MODULES = [
     each.name
@@ -32,6 +32,33 @@ class Twin:
     name: str
     metres: float
     tags: tuple[str, ...] = ()
+
+
+class Label(Said):
+    """A record that is equal to another of the same words."""
+
+    UNSAID = frozenset({"line"})
+
+    words: str
+    line: int
+
+
+def test_records_that_say_the_same_are_neither_unequal_nor_different() -> None:
+    assert Label("tar", 1) == Label("tar", 2)
+    assert not Label("tar", 1) != Label("tar", 2)  # noqa: SIM202
+    assert Label("tar", 1) != Label("rope", 1)
+
+
+def test_whoever_says_what_is_equal_says_what_is_not() -> None:
+    for module in MODULES:
+        import_module(module)
+    kinds, found = [Record], []
+    while kinds:
+        kind = kinds.pop()
+        kinds += kind.__subclasses__()
+        if "__eq__" in vars(kind) and "__ne__" not in vars(kind):
+            found.append(kind.__qualname__)
+    assert found == []
 
 
 TAR = Hank("tar", 90.0)

@@ -341,6 +341,9 @@ def _check_name(name: str, named_at: Span | None) -> None:
         message, help = f"`{name}` has a backslash", "Write `/` between folder and file"
     elif not name.strip():
         message, help = "the name of a file is missing", "Write the name of a file"
+    elif "\n" in name:
+        message = "these are several lines, and the name of a file is one"
+        help = "Put them into a text file in the pattern's folder, and write its name here"
     elif not name.isprintable():
         message, help = f"`{name}` has an invisible character", "Type the name anew"
     elif not parts[0] or re.match("[A-Za-z]:", name):

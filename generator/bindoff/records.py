@@ -53,6 +53,9 @@ class Said(Record, eq=False):
         said = _said_by(type(self))
         return bool(said(self) == said(other))
 
+    def __ne__(self, other: object) -> bool:
+        return not self == other  # a struct's own compares identities
+
     def __hash__(self) -> int:
         return hash(_said_by(type(self))(self))
 

@@ -25,6 +25,9 @@ class Origin(Record):
     def __eq__(self, other: object) -> bool:
         return other is None or isinstance(other, Origin)
 
+    def __ne__(self, other: object) -> bool:
+        return not self == other
+
     def __hash__(self) -> int:
         return hash(None)
 

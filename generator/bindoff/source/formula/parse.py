@@ -37,12 +37,16 @@ _SIGNS = MappingProxyType(
 )
 _OPERANDS = ("LENGTH", "COUNT", "PERCENT", "NUMBER", "NAME", "OPEN")
 _HELP_OPERATOR = "Put +, -, × or ÷ between the two; a name has no spaces, so join its words with _"
+_BRACKETS = (
+    "Use round brackets; figures for each size make a list of formulas, as in "
+    "`[rounds(8 cm), rounds(9 cm)]`"
+)
 _CHARACTER_HELP = MappingProxyType(
     {
         "{": "Write the name without braces",
         "}": "Write the name without braces",
-        "[": "Use round brackets",
-        "]": "Use round brackets",
+        "[": _BRACKETS,
+        "]": _BRACKETS,
         "^": "Write the product out, as in `a * a`",
         "–": "Write the minus sign as -",
         "—": "Write the minus sign as -",
