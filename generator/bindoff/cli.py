@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from bindoff.console import on_console
+from bindoff.installed import version_of
 
 # name -> what it does; the module of that name in bindoff.commands has a function ``command``.
 COMMANDS: dict[str, str] = {
@@ -70,12 +71,9 @@ def _way_to_the_desk() -> str | None:
 def _say_version(context: click.Context, _: click.Parameter, asked: bool) -> None:
     """The version that is installed; none where the program runs from its own source."""
     if asked and not context.resilient_parsing:
-        from importlib.metadata import PackageNotFoundError, version
-
-        try:
-            click.echo(f"bindoff, version {version('bindoff')}")
-        except PackageNotFoundError:
-            click.echo("bindoff, not installed: run from its source")
+        found = version_of("bindoff")
+        version = f"version {found}" if found else "not installed: run from its source"
+        click.echo(f"bindoff, {version}")
         context.exit()
 
 
