@@ -172,6 +172,12 @@ ONLY_US = r"\b(bind(ing)? off|gauge|stockinette|colors?|fibers?|center|gray|jewe
 ONLY_UK = r"\b(cast(ing)? off|stocking stitch|colours?|fibres?|centre|grey|jewellery|neighbours?)\b"
 
 
+@pytest.mark.parametrize("path", TECHNIQUES, ids=lambda path: path.stem)
+def test_a_technique_refers_to_its_own_list_by_numbers_alone(path: Path) -> None:
+    """Steps are the pattern's own, and in speech the entries of a technique are stages."""
+    assert re.findall(r"\b(?:steps?|stages?) \d[^.]*", path.read_text("utf-8")) == []
+
+
 @each_template
 def test_the_words_are_those_of_the_chosen_side_of_the_ocean(path: Path) -> None:
     us, uk = rendered(path, "US"), rendered(path, "UK")
