@@ -33,6 +33,8 @@ def _heard(text: str, pattern: str, id: str, path: Path) -> bool:
         ("Draw elastic thread through the rib.", "sock", "notion.count", FINISHING),
         ("Worked flat, in 3 sizes.", "sock", "prose.stitch", SUMMARY),
         ("Worked in rounds, in one size.", "scarf", "prose.stitch", SUMMARY),
+        ("It ends in a hem of moss stitch.", "kerchief", "prose.stitch", SUMMARY),
+        ("It ends in a hem of stockinette.", "kerchief", "prose.stitch", SUMMARY),
     ],
 )
 def test_what_is_not_there_is_told(text: str, pattern: str, id: str, path: Path) -> None:
@@ -57,6 +59,7 @@ def test_what_is_not_there_is_told(text: str, pattern: str, id: str, path: Path)
         ("It has no buttons.", "sock", "notion.count", FINISHING),
         ("Worked in the round, in 3 sizes.", "sock", "prose.stitch", SUMMARY),
         ("Worked back and forth, in one size.", "scarf", "prose.stitch", SUMMARY),
+        ("It ends in a hem of garter stitch.", "kerchief", "prose.stitch", SUMMARY),
     ],
 )
 def test_what_is_there_is_left_alone(text: str, pattern: str, id: str, path: Path) -> None:

@@ -1,7 +1,8 @@
 """Stitches and fabrics that a text names, against the rows it speaks of."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from itertools import pairwise
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
@@ -12,11 +13,12 @@ from bindoff.checks.told.scene import Scene, parts_named, step_scenes
 from bindoff.checks.told.truths import all_rows, flat, phrase
 from bindoff.craft.fabric import Fabric
 from bindoff.diagnostics import Severity
-from bindoff.plan.fabrics import fabric_of
-from bindoff.plan.worked import StepPlan
+from bindoff.plan.fabrics import fabric_of, seen_rows
+from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Fill, IntoOne, Part, Work
 
+_EDGE = 2  # stitches at each side of a row that may be worked otherwise
 _RIBS = frozenset({Fabric.RIB, Fabric.RIB_1, Fabric.RIB_2})
 _KNOWN = _RIBS | {Fabric.PLAIN, Fabric.GARTER, Fabric.TEXTURE}
 _FABRICS = {
@@ -27,6 +29,9 @@ _FABRICS = {
     "ribbing": _RIBS,
     "moss": frozenset({Fabric.TEXTURE}),
     "seed": frozenset({Fabric.TEXTURE}),
+    "lace": frozenset({Fabric.LACE}),
+    "cable": frozenset({Fabric.CABLES}),
+    "brioche": frozenset({Fabric.BRIOCHE}),
 }
 _RIB_OF = r"k ?(\d),? ?p ?(\d)|(\d) ?[x×] ?(\d)"
 _IN_FABRIC = phrase(
@@ -98,13 +103,19 @@ def _fabrics(context: Context, scene: Scene) -> Iterator[Finding]:
             asked = _FABRICS[word]
             if word.startswith("rib") and (wide := _rib(found)):
                 asked = frozenset({wide, Fabric.RIB})
-            if not made & asked and not (word in ("moss", "seed") and Fabric.RIB_1 in made):
+            if not _is_made(word, made, asked):
                 start = sentence.start + found.start()
                 names = " or ".join(sorted(_said(each) for each in made))
                 yield Finding(
                     f"`{quoted(found)}` stands here, and these rows make {names}",
                     scene.prose.place(start, start + len(found[0])),
                 )
+
+
+def _is_made(word: str, made: Collection[Fabric], asked: Collection[Fabric]) -> bool:
+    """Whether one of the fabrics ``asked`` is among those that are ``made``; k1, p1 makes moss
+    stitch or rib, as the number of stitches is."""
+    return not set(made).isdisjoint(asked) or (word in ("moss", "seed") and Fabric.RIB_1 in made)
 
 
 def _rib(found: "re.Match[str]") -> Fabric | None:
@@ -189,9 +200,7 @@ def _of_parts(context: Context, prose: Prose) -> Iterator[Finding]:
             for step in part.steps
             if any(step.rounds) and not step.tubes and step in plan.steps
         }
-        if made and made <= _KNOWN and not made & _FABRICS[word]:
-            if word in ("moss", "seed") and Fabric.RIB_1 in made:
-                continue
+        if made and made <= _KNOWN and not _is_made(word, made, _FABRICS[word]):
             names = " and ".join(sorted(_said(each) for each in made))
             yield Finding(f"`{quoted(found)}` stands here, and its rows make {names}", place)
 
@@ -221,12 +230,19 @@ def _never_made(context: Context, prose: Prose) -> Iterator[Finding]:
 
 
 def _of_all(context: Context, prose: Prose) -> Iterator[Finding]:
-    """The stitch pattern of the summary, where all gauges and texts name another one alone."""
+    """The stitch pattern of the summary that no step makes, where all gauges and texts name
+    another one alone."""
     gauges = [context.pattern.gauge, *context.pattern.gauges.values()]
     measured = {word.lower() for each in gauges for word in _NAMES.findall(each.worked or "")}
     told = " ".join(
         p.text for p in context.prose if p.path != ("summary",) and p.path[:1] != ("gauge",)
     )
+    made = {
+        fabric_of(plan, step, context.source)
+        for plan in context.plan.pieces
+        for step in plan.steps
+        if any(step.rounds) and not _is_other_texture(context, plan, step)
+    }
     for found, place in prose.found(_OF_ALL):
         word = found[1].lower()
         other = measured - {word}
@@ -238,6 +254,7 @@ def _of_all(context: Context, prose: Prose) -> Iterator[Finding]:
         if (
             other
             and not known
+            and not _is_made(word, made, _FABRICS.get(word, ()))
             and not same
             and not own
             and not any(re.search(rf"(?i)\b{re.escape(each)}", prose.text) for each in other)
@@ -247,6 +264,14 @@ def _of_all(context: Context, prose: Prose) -> Iterator[Finding]:
                 f"{' and '.join(sorted(other))}",
                 place,
             )
+
+
+def _is_other_texture(context: Context, plan: PiecePlan, step: StepPlan) -> bool:
+    """Whether a step works knits and purls that don't take turns one by one, as in moss stitch."""
+    if fabric_of(plan, step, context.source) is not Fabric.TEXTURE:
+        return False
+    rows = [row[_EDGE:-_EDGE] for row in seen_rows(plan, step, context.source)]
+    return any(one[0] == other[0] for row in rows for one, other in pairwise(row))
 
 
 CHECKS = (stitches_hold,)
