@@ -1,7 +1,11 @@
 """Signs that no typeface has and photographs that can't be opened, told with their places."""
 
 import io
+import re
+import shutil
+import subprocess
 import unicodedata
+from pathlib import Path
 
 import pytest
 from PIL import Image
@@ -147,18 +151,66 @@ def test_a_broken_photograph_is_named_with_its_place() -> None:
     assert place(only)[1] == text.count("\n")
 
 
-@pytest.mark.parametrize(("width", "soft"), [(900, True), (1400, False)])
-def test_a_photograph_too_small_for_its_printed_size_is_noted(width: int, soft: bool) -> None:
-    """The page leaves 168 mm, 6.6 in: at 200 pixels to the inch, 1,323 of them."""
-    picture = io.BytesIO()
-    Image.linear_gradient("L").resize((width, width // 2)).save(picture, "JPEG")
-    text = CAP + "photos:\n  - {file: quay.jpg, alt: A grey cap on the quay wall.}\n"
-    memory = MemoryFiles(
-        {"pattern.yaml": text, "waves.grid": WAVES, "quay.jpg": picture.getvalue()}
-    )
-    found = [each for each in check_pattern(memory, "pattern.yaml", "cap") if "photo" in each.id]
+Pixels = tuple[int, int]
+PLACEMENTS: dict[str, list[Pixels]] = {
+    "off the paper": [(1400, 900)],
+    "over the measure": [(900, 450)],
+    "beside the facts": [(700, 1000)],
+    "sharp off the paper, soft in the main column": [(1700, 1000), (900, 450)],
+    "in columns": [(1400, 900), (900, 450), (700, 1000), (400, 300)],
+    "high": [(1500, 1100), (500, 900)],
+}
 
-    assert [(each.id, each.severity) for each in found] == (
-        [("pdf.photo-soft", Severity.NOTE)] if soft else []
-    )
-    assert all(place(each)[1] == text.count("\n") for each in found)
+
+def photographed(sizes: list[Pixels]) -> tuple[str, MemoryFiles]:
+    """The cap with photographs of so many pixels, a line for each at the end of its source."""
+    text, files = f"{CAP}photos:\n", dict[str, bytes]()
+    for number, size in enumerate(sizes):
+        picture = io.BytesIO()
+        Image.linear_gradient("L").resize(size).save(picture, "JPEG")
+        files[f"{number}.jpg"] = picture.getvalue()
+        text += f"  - {{file: {number}.jpg, alt: A grey cap on the quay wall.}}\n"
+    return text, MemoryFiles({"pattern.yaml": text, "waves.grid": WAVES, **files})
+
+
+def ppi_on_pages(pdf: bytes, tmp_path: Path) -> list[int]:
+    """Pixels to the inch of each picture of a file, as poppler measures them."""
+    file = tmp_path / "cap.pdf"
+    file.write_bytes(pdf)
+    told = subprocess.run(["pdfimages", "-list", file], capture_output=True, text=True, check=True)
+    head, _, *rows = told.stdout.splitlines()
+    column = head.split().index("x-ppi")
+    return [int(row.split()[column]) for row in rows]
+
+
+@pytest.mark.skipif(shutil.which("pdfimages") is None, reason="poppler is not installed")
+@pytest.mark.parametrize("placed", PLACEMENTS)
+def test_a_photograph_too_small_for_its_printed_size_is_noted(placed: str, tmp_path: Path) -> None:
+    """Under 200 pixels to the inch; common practice, no source."""
+    text, memory = photographed(PLACEMENTS[placed])
+    built = build_pattern(memory, "pattern.yaml", "cap")
+    notes = [each for each in built.findings if each.id == "pdf.photo-soft"]
+    printed = ppi_on_pages(built.files["cap.pdf"], tmp_path)
+    soft = [(number, ppi) for number, ppi in enumerate(printed) if ppi < 200]
+
+    assert len(printed) == len(PLACEMENTS[placed])
+    assert notes == [
+        each for each in check_pattern(memory, "pattern.yaml", "cap") if "photo" in each.id
+    ]
+    assert [
+        (re.findall(r"`(\d)\.jpg`.*: (\d+) pixels to the inch", each.message), each.severity)
+        for each in notes
+    ] == [([(str(number), str(ppi))], Severity.NOTE) for number, ppi in soft]
+    first = text.count("\n") - len(printed) + 1
+    assert [place(each)[1] for each in notes] == [first + number for number, _ in soft]
+
+
+def test_the_note_on_a_soft_photograph_tells_its_pixels_and_its_printed_size() -> None:
+    """1,400 pixels over an A4 page of 210 mm (ISO 216), and 900 of 1,400 as high."""
+    found = check_pattern(photographed([(1400, 900)])[1], "pattern.yaml", "cap")
+    (note,) = [each for each in found if each.id == "pdf.photo-soft"]
+
+    assert "has 1400 × 900 pixels and is printed 21 cm / 8¼ in wide and 13.5 cm" in note.message
+    assert f": {1400 / (210 / 25.4):.0f} pixels to the inch" in note.message
+    assert "1,700 pixels across" in note.help
+    assert 1700 / (210 / 25.4) > 200

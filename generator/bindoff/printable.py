@@ -9,6 +9,7 @@ from functools import partial
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
 from bindoff.document.tree import Document, texts
+from bindoff.document.units import length
 from bindoff.files import Files
 from bindoff.records import replace
 from bindoff.source.read import Source
@@ -34,12 +35,14 @@ SIGN_HELP = (
 
 
 def unprintable(source: Source, document: Document, files: Files) -> tuple[Diagnostic, ...]:
-    """An error for each text with signs that no typeface has, and for each unreadable photograph.
+    """An error for each text with signs that no typeface has, and for each unreadable photograph; a
+    note for each that is not sharp as it is printed.
 
     Raises:
         PatternError: when a template of the pattern's own can't be read.
     """
-    return (*_signs(source, document, files), *_photographs(source))
+    signs, broken = tuple(_signs(source, document, files)), tuple(_broken(source))
+    return (*signs, *broken) if signs or broken else tuple(_soft(source, document))
 
 
 # ---------------------------------------------------------------- signs
@@ -137,24 +140,47 @@ def _find_in(text: str, place: Callable[[int, int], Span]) -> Find:
 _SHARP_PPI = 200
 """Pixels to the inch of print; common practice, no source."""
 
+_SHARP_ANYWHERE = 1_700
+"""Pixels across that are sharp over the whole width of a page: 210 mm are 8.3 in."""
 
-def _photographs(source: Source) -> Iterator[Diagnostic]:
-    for index, (photo, data) in enumerate(zip(source.pattern.photos, source.photos, strict=True)):
-        from bindoff.render.pdf.figures import printed_ppi
 
-        place = photo.place.of("file").span
+def _broken(source: Source) -> Iterator[Diagnostic]:
+    """An error for each photograph that can't be opened."""
+    for photo, data in zip(source.pattern.photos, source.photos, strict=True):
+        from bindoff.render.pdf.drawing import photo_size
+
         try:
-            ppi = printed_ppi(data, cover=index == 0)
-            if ppi < _SHARP_PPI:
-                yield Diagnostic(
-                    "pdf.photo-soft",
-                    f"the photograph `{photo.file}` has {ppi:.0f} pixels to the inch as it is "
-                    f"printed, and is sharp from {_SHARP_PPI} on",
-                    "Save it larger from the camera's own file; enlarging this one adds nothing",
-                    place,
-                    Severity.NOTE,
-                )
+            photo_size(data)
         except PatternError as error:
             for each in error.findings:
                 message = each.message.replace("a photograph", f"the photograph `{photo.file}`", 1)
-                yield replace(each, message=message, span=place)
+                yield replace(each, message=message, span=photo.place.of("file").span)
+
+
+def _soft(source: Source, document: Document) -> Iterator[Diagnostic]:
+    """A note for each photograph that is printed too large for its pixels."""
+    if not source.photos:
+        return
+    from bindoff.render.pdf.drawing import photo_size
+
+    if all(photo_size(data)[0] >= _SHARP_ANYWHERE for data in source.photos):
+        return
+    from bindoff.render.pdf import PdfOptions
+    from bindoff.render.pdf.photographs import printed_photos
+
+    shown = printed_photos(document, PdfOptions())
+    units = source.pattern.units
+    for photo, printed in zip(source.pattern.photos, shown, strict=True):
+        if printed.ppi < _SHARP_PPI:
+            across, down = printed.pixels
+            wide, high = length(printed.width, units), length(printed.height, units)
+            yield Diagnostic(
+                "pdf.photo-soft",
+                f"the photograph `{photo.file}` has {across} × {down} pixels and is printed {wide} "
+                f"wide and {high} high on A4: {printed.ppi:.0f} pixels to the inch, where "
+                f"print is sharp from {_SHARP_PPI} on",
+                f"Save it larger from the camera's own file, {_SHARP_ANYWHERE:,} pixels across if "
+                "you can; enlarging this one adds nothing",
+                photo.place.of("file").span,
+                Severity.NOTE,
+            )

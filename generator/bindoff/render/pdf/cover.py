@@ -84,6 +84,7 @@ def bled_art(figure: Figure, place: Place, words: float, tag: Tag, setting: Sett
     if isinstance(figure.picture, bytes) and photo_size(figure.picture)[0] < wide / 72 * _BLED_PPI:
         return None
     figure_tag = tag.add("Figure", alt=figure.alt, language=figure.language)
+    figure_tag.photo_width = wide if isinstance(figure.picture, bytes) else 0.0
 
     def paint(writer: Writer, left: float, top: float) -> None:
         x, upper = left - theme.left, top + theme.top

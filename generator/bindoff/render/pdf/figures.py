@@ -13,7 +13,7 @@ from itertools import pairwise
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps
 from bindoff.records import Record, replace
 from bindoff.render.pdf.drawing import least_label, photo_size
-from bindoff.render.pdf.theme import MM, PAPERS, theme
+from bindoff.render.pdf.theme import MM
 
 _PHOTO_PPI = 150  # a photograph is not printed larger than this sharpness allows
 PHOTO_SHARE = 0.62  # of the frame's height: the most a photograph takes
@@ -49,14 +49,6 @@ def natural(picture: Drawing | bytes, cover: bool = False) -> Box:
     width, height = photo_size(picture)
     ppi = _COVER_PPI if cover else _PHOTO_PPI
     return Box(width * 72 / ppi, height * 72 / ppi)
-
-
-def printed_ppi(picture: bytes, cover: bool) -> float:
-    """Pixels to the inch of a photograph as an A4 page shows it, on the cover or not."""
-    look, (wide, high) = theme("calm"), PAPERS["a4"]
-    room = Box(wide - look.left - look.right, (high - look.top - look.bottom) * PHOTO_SHARE)
-    size = natural(picture, cover)
-    return photo_size(picture)[0] / (size.width * inside(size, room) / 72)
 
 
 def inside(size: Box, room: Box) -> float:

@@ -273,5 +273,7 @@ def picture_of(
     source: Drawing | bytes, size: Box, scale: float, tag: Tag, grey: bool, cut: bool = False
 ) -> Picture:
     """``source`` printed at ``scale`` times ``size``."""
+    if isinstance(source, bytes):
+        tag.photo_width = size.width * scale
     drawn = scale * size.width / (source.width * MM) if isinstance(source, Drawing) else 1.0
     return Picture(size.width * scale, size.height * scale, drawn, source, tag, grey, cut)

@@ -47,7 +47,8 @@ class Tag(Changing):
     ``alt`` stands in for a picture, ``actual`` for what is shown in fewer words; ``scope`` is what
     a header cell heads; ``col_span`` counts columns; ``numbering`` is the list style (ISO 32000-1,
     table 347); ``target`` makes a ``Link``: an address, or ``#id`` of a place in this file.
-    ``language`` is set where it is not the file's, ``box`` by whoever draws a figure. A ``Form``
+    ``language`` is set where it is not the file's, ``box`` by whoever draws a figure, and
+    ``photo_width``, in points, by whoever chooses how large a photograph is printed. A ``Form``
     has the name of its field as ``target``, and ``ticks`` if it is a square to tick. Words in
     another language that are part of a link have this as ``within``.
     """
@@ -61,6 +62,7 @@ class Tag(Changing):
     target: str = ""
     contents: str = ""
     language: str = ""
+    photo_width: float = 0.0
     box: tuple[float, float, float, float] | None = None
     ticks: bool = False
     within: "Tag | None" = None
