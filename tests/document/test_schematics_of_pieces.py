@@ -98,6 +98,26 @@ def test_what_the_finished_measurements_tell_has_its_letter_there_and_no_row_of_
     ]
 
 
+@pytest.mark.parametrize("label", ["Long edge", "Width", "Span"])
+def test_an_edge_and_the_width_below_its_edging_are_one_measure(label: str) -> None:
+    """A kerchief from its tip, 5 rows of garter stitch above its lace: 60 stitches at both ends."""
+    steps: list[dict[str, Any]] = [
+        {"section": "Lace"},
+        {"cast on": 4},
+        {"taper": "k1, yo, k to last 1, yo, k1", "to": 60, "over": 56},
+        {"section": "Hem"},
+        {"work": "k all", "rounds": 5},
+        {"bind off": "all"},
+    ]
+    piece = {"title": "Kerchief", "worked": "flat", "schematic": {"shape": "from rows"}}
+    source = data([], 1, pieces={"kerchief": {**piece, "steps": steps}})
+    speaker = voice(source | {"finished": {label: "width(60)"}})
+
+    assert list(lettered(speaker).values()) == [label, "Cast-on edge", "Lace", "Hem"]
+    (table,) = tables(size_section(speaker), "Body and finished")
+    assert [row[0] for row in cells(table) if "30" in row] == [f"{label} (a)"]
+
+
 def test_a_piece_drawn_with_its_cast_on_edge_up_says_which_edge_is_which() -> None:
     taper = {"taper": "k1, k2tog, k to last 3, ssk, k1", "to": 8, "over": 20}
     steps = [{"cast on": 24}, taper, {"bind off": "all"}]

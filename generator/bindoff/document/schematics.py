@@ -73,20 +73,29 @@ def schematics(voice: Voice) -> tuple[Schematic, ...]:
         if piece.schematic is None:
             continue
         outline, dimensions = outline_of(plan.measures, plan.pieces, key)
-        shown: list[tuple[Dimension, str]] = []
-        for each in dimensions:
-            told = {label for _, label in shown} if each.drawn.spare else ()
-            label = _told(voice, each, told)
-            if label or not each.drawn.spare:
-                shown.append((each, label))
-        meant = [(each, label if _means(label, each, shown) else "") for each, label in shown]
-        found.append((key, outline, meant))
+        found.append((key, outline, _shown(voice, dimensions)))
     labels = [label for _, _, meant in found for _, label in meant]
     letters = iter(_lettered(labels, tuple(plan.measures.finished)))
     return tuple(
         _schematic(key, outline, [(next(letters), *each) for each in meant])
         for key, outline, meant in found
     )
+
+
+def _shown(voice: Voice, dimensions: Sequence[Dimension]) -> list[tuple[Dimension, str]]:
+    """The measures that get a letter, with the labels of the finished measurements that tell the
+    same. A spare one gets a letter for a label that no other has: the width below an edging is that
+    of the edge."""
+    labels = ["" if each.drawn.spare else _told(voice, each, ()) for each in dimensions]
+    for at, each in enumerate(dimensions):
+        if each.drawn.spare:
+            labels[at] = _told(voice, each, labels)
+    shown = [
+        (each, label)
+        for each, label in zip(dimensions, labels, strict=True)
+        if label or not each.drawn.spare
+    ]
+    return [(each, label if _means(label, each, shown) else "") for each, label in shown]
 
 
 def _lettered(labels: Sequence[str], rows: Sequence[str]) -> list[str]:
