@@ -8,6 +8,7 @@ modules compiled, as after an installation.
 
 ``--against`` sets this checkout beside another one, by the command in the ``.venv`` of each and the
 demos that both have: the processor time of ``--help``, of a check and of a build into a new folder.
+A ``.venv`` may be shared: each checkout reads its own modules, whatever is installed there.
 The two run in turn, so that both meet the same noise; a ratio is the median of all turns.
 """
 
@@ -103,7 +104,7 @@ def main(cache: str) -> None:
 
 def processor(checkout: Path, arguments: Sequence[str], out: str) -> float:
     """Processor seconds, of the user and the system, of one command of a checkout."""
-    environment = {**os.environ}
+    environment = {**os.environ, "PYTHONPATH": str(checkout / "generator")}
     environment.pop("PYTHONDONTWRITEBYTECODE", None)
     command = [str(checkout / ".venv" / "bin" / "bindoff"), *arguments]
     if arguments[0] == "build":

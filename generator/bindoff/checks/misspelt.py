@@ -18,9 +18,13 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.prose import Prose
 from bindoff.craft.spellings import us_forms
 from bindoff.diagnostics import Severity
+from bindoff.kept import Shelf
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.vocabulary import Vocabulary
+
+SHELF: Shelf[bool] = Shelf(__file__, 5000, ("chunspell",))
+"""Words, and whether the dictionary has them."""
 
 _WORD = re.compile(r"(?<![\w'’&/@.#-])[A-Za-z]?[a-z]{2,}(?:['’](?:s|t|re|ll|ve|d))?(?![\w'’&/@-])")
 _SENTENCES = (("summary",), ("skill",))
@@ -174,9 +178,14 @@ def _dictionary() -> Callable[[str], bool]:
     return spell
 
 
+def _spelled(word: str) -> bool:
+    """Whether the dictionary has it as it is; it was asked for most words in an earlier run."""
+    return SHELF.get(word, lambda: _dictionary()(word))
+
+
 def in_dictionary(word: str) -> bool:
     """Whether the dictionary has it, as it is or as a name."""
-    return any(map(_dictionary(), (word, word.capitalize())))
+    return any(map(_spelled, (word, word.capitalize())))
 
 
 def _compound(word: str) -> bool:
@@ -189,7 +198,7 @@ def _compound(word: str) -> bool:
 def _one_letter_off(word: str) -> bool:
     """Whether a long word becomes one of the dictionary by a letter more, as ``suprising`` does,
     which might else pass for two words."""
-    return len(word) >= _SPELLED and any(map(_dictionary(), _with_one_more(word)))
+    return len(word) >= _SPELLED and any(map(_spelled, _with_one_more(word)))
 
 
 _SPELLED = 8
@@ -216,7 +225,7 @@ def _nearest(word: str, knows: Callable[[str], bool]) -> str:
 
 
 def _plain(word: str, knows: Callable[[str], bool]) -> bool:
-    return len(word) >= _LEAST and (listed(word) or _dictionary()(word))
+    return len(word) >= _LEAST and (listed(word) or _spelled(word))
 
 
 def _swapped(word: str) -> Iterable[str]:
