@@ -9,6 +9,7 @@ import pytest
 import yaml
 from jsonschema import Draft202012Validator
 
+from bindoff.source.library import json_schema
 from bindoff.source.pattern import Pattern
 from bindoff.source.steps.registry import STEPS
 from bindoff.source.yamltree import read_yaml
@@ -17,7 +18,7 @@ from tests.small_patterns import CAP, FLAP, TUBE, changed
 ROOT = Path(__file__).parents[2]
 SOURCES = sorted((ROOT / "patterns").glob("*/pattern.yaml"))
 SOURCES += sorted((ROOT / "templates" / "start").glob("*/pattern.yaml"))
-SCHEMA = Pattern.model_json_schema()
+SCHEMA = json_schema(Pattern)
 VALIDATOR = Draft202012Validator(SCHEMA)
 
 

@@ -27,7 +27,8 @@ def command(out: str | None) -> None:
 
 def schema() -> str:
     """The JSON Schema of a source."""
+    from bindoff.source.library import json_schema
     from bindoff.source.pattern import Pattern
 
     head = {"$schema": "https://json-schema.org/draft/2020-12/schema"}
-    return json.dumps(head | Pattern.model_json_schema(), indent=2) + "\n"
+    return json.dumps(head | json_schema(Pattern), indent=2) + "\n"

@@ -7,6 +7,7 @@ from typing import Any, get_args
 from bindoff.files import packaged_template
 from bindoff.guide.topics import SHARED, TOPICS
 from bindoff.records import Record
+from bindoff.source.library import json_schema
 from bindoff.source.model import Model
 from bindoff.source.pattern import Pattern
 from bindoff.source.steps.step import Step
@@ -60,7 +61,7 @@ def all_models() -> dict[str, type[Model]]:
 
 
 def _keys(name: str, model: type[Model], examples: Mapping[str, str]) -> Iterator[KeyHelp]:
-    schema = model.model_json_schema(by_alias=True)
+    schema = json_schema(model)
     required = frozenset(schema.get("required", ()))
     for key, about in schema["properties"].items():
         if name.endswith("Step") and name != "Step" and key in SHARED:

@@ -2,33 +2,12 @@
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
-from typing import Any
-
-from pydantic_core import CoreSchema, core_schema
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.source.formula import Formula, Kind, Literal, Quantity, parse_formula
 from bindoff.source.yamltree import NOWHERE, Place
 
 Plain = int | float | str
-_ONE = core_schema.union_schema(
-    [core_schema.int_schema(), core_schema.float_schema(), core_schema.str_schema()]
-)
-_WRITTEN = core_schema.union_schema(
-    [
-        core_schema.int_schema(),
-        core_schema.float_schema(),
-        core_schema.str_schema(),
-        core_schema.tuple_variable_schema(_ONE),
-        core_schema.dict_schema(core_schema.str_schema(), _ONE),
-    ],
-    metadata={
-        "pydantic_js_updates": {
-            "description": "A number, a length such as 21 cm, or a formula; or a list with one for "
-            "each size in order; or a mapping from size name to one."
-        }
-    },
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,22 +25,10 @@ class Amount:
     formulas: tuple[Formula, ...] = field(default=(), compare=False)
 
     @classmethod
-    def __get_pydantic_core_schema__(cls, _: Any, __: Any) -> CoreSchema:
-        return core_schema.no_info_after_validator_function(
-            cls,
-            _WRITTEN,
-            serialization=core_schema.plain_serializer_function_ser_schema(_written),
-        )
-
-    @classmethod
     def of(cls, written: Plain, value: Quantity) -> "Amount":
         """One figure for every size that stands nowhere in a source."""
         root = Literal(value, str(written), 0, len(str(written)))
         return cls(written, "", NOWHERE, (Formula(str(written), NOWHERE.span, root, (), ()),))
-
-    def __deepcopy__(self, _: object) -> "Amount":
-        """Itself, as nothing changes it; the models copy what they hold by default."""
-        return self
 
     @property
     def span(self) -> Span:
@@ -123,10 +90,6 @@ class Amount:
 NONE = Amount.of(0, Quantity(0))
 NO_LENGTH = Amount.of("0 cm", Quantity(0, Kind.LENGTH))
 """What is meant where nothing is written; they hold for any number of sizes."""
-
-
-def _written(amount: Amount) -> object:
-    return amount.written
 
 
 def _formula(place: Place) -> Formula:

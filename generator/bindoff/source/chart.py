@@ -2,11 +2,9 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, field_validator, model_validator
-
 from bindoff.diagnostics import PatternError
 from bindoff.source.lengths import parse_length
-from bindoff.source.model import Model, RowText, TextUse, Title
+from bindoff.source.model import Field, Model, RowText, Rule, TextUse, Title, rule
 
 NO_STITCH = "no stitch"
 """What a legend says of cells that are no stitch: they fill the grid where the count is smaller."""
@@ -22,7 +20,7 @@ class CellMeaning(Model):
     yarn: str | None = Field(default=None, description="The yarn it is worked in.")
     stitch: str | None = Field(default=None, description="The stitch it is worked as, such as p.")
 
-    @model_validator(mode="after")
+    @rule
     def _means_something(self) -> "CellMeaning":
         if self.yarn is None and self.stitch is None:
             raise ValueError(
@@ -63,6 +61,15 @@ def _millimetres(written: str) -> float:
         return parse_length(written)
     except PatternError:
         return 0.0
+
+
+def _a_size_in_print(written: str | None) -> str | None:
+    if written is not None and not _LEAST_CELL_MM <= _millimetres(written) <= _MOST_CELL_MM:
+        raise ValueError(
+            f"no chart is printed with cells of {written}"
+            f"||Write a length from {_LEAST_CELL_MM:g} to {_MOST_CELL_MM:g} mm, such as 5 mm"
+        )
+    return written
 
 
 GridFiles = str | tuple[str, ...] | dict[str, str]
@@ -110,7 +117,7 @@ class Chart(Model):
         "area with a yarn of its own; in mosaic, each line is two rows in one yarn, and the "
         "stitches of other yarns are slipped; in slip stitch, each line is one such row.",
     )
-    cell: str | None = Field(
+    cell: Annotated[str | None, Rule(_a_size_in_print)] = Field(
         default=None,
         description="How large a cell is printed, its longer side: from 2 to 20 mm; as large as "
         "the page allows, from 4 to 7 mm, if not given, or from 3.4 mm where that keeps it on one "
@@ -125,22 +132,12 @@ class Chart(Model):
         default=True, description="Whether the chart is repeated around, and boxed as a repeat."
     )
 
-    @field_validator("cell")
-    @classmethod
-    def _a_size_in_print(cls, written: str | None) -> str | None:
-        if written is not None and not _LEAST_CELL_MM <= _millimetres(written) <= _MOST_CELL_MM:
-            raise ValueError(
-                f"no chart is printed with cells of {written}"
-                f"||Write a length from {_LEAST_CELL_MM:g} to {_MOST_CELL_MM:g} mm, such as 5 mm"
-            )
-        return written
-
     @property
     def cell_mm(self) -> float | None:
         """The longer side of a cell in print, if it is given."""
         return None if self.cell is None else _millimetres(self.cell)
 
-    @model_validator(mode="after")
+    @rule
     def _pairs_begin_on_the_right_side(self) -> "Chart":
         if self.mode == "mosaic" and (self.rows != "all" or self.first_row == "wrong side"):
             raise ValueError(

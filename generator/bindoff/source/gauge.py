@@ -2,10 +2,8 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
-
 from bindoff.english import listed
-from bindoff.source.model import Model, TextUse
+from bindoff.source.model import Field, Model, TextUse, rule
 
 
 class Swatch(Model):
@@ -40,7 +38,7 @@ class Gauge(Model):
         default="", description="Needle size or machine tension used for it."
     )
 
-    @model_validator(mode="after")
+    @rule
     def _one_way(self) -> "Gauge":
         counts = [name for name in ("stitches", "rounds") if getattr(self, name) is not None]
         if self.swatch is not None and counts:

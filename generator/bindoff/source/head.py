@@ -2,9 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
-
-from bindoff.source.model import Day, Model, TextUse, Version
+from bindoff.source.model import Day, Field, Model, TextUse, Version, rule
 
 
 class VersionChange(Model):
@@ -37,7 +35,7 @@ class Made(Model):
         default=None, ge=4, le=400, description="How many needles the circular machine has."
     )
 
-    @model_validator(mode="after")
+    @rule
     def _machine_has_needles(self) -> "Made":
         if self.by == "machine" and self.needles is None:
             raise ValueError("a machine needs its number of needles||Add `needles:` beside `by:`")

@@ -2,9 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field
-
-from bindoff.source.model import Model, TextUse
+from bindoff.source.model import Field, Model, TextUse
 
 
 class CustomStitch(Model):

@@ -2,13 +2,11 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
 from bindoff.source.chart import Chart
 from bindoff.source.gauge import Gauge
 from bindoff.source.head import Made, Photo, Silence, Tool, VersionChange
-from bindoff.source.model import Day, Language, Markdown, Model, TextUse, Title, Version
+from bindoff.source.model import Day, Field, Language, Markdown, Model, TextUse, Title, Version
 from bindoff.source.ownstitch import CustomStitch
 from bindoff.source.piece import Piece
 from bindoff.source.size import Size
@@ -81,9 +79,7 @@ class Pattern(Model):
     photos: tuple[Photo, ...] = Field(
         default=(), max_length=MOST_PHOTOS, description="Photographs to print."
     )
-    made: Made = Field(
-        default=Made.model_construct(), description="By hand, or on a machine with its needles."
-    )
+    made: Made = Field(default=Made(), description="By hand, or on a machine with its needles.")
     gauge: Gauge = Field(description="The main gauge: stitches and rounds over a length.")
     gauges: dict[str, Gauge] = Field(
         default={}, description="Further gauges by name, for pieces in another fabric."

@@ -2,9 +2,7 @@
 
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
-
-from bindoff.source.model import Model, TextUse, Title
+from bindoff.source.model import Field, Model, TextUse, Title, rule
 from bindoff.source.otherside import other_words
 from bindoff.source.shape import Schematic
 from bindoff.source.steps.registry import AnyStep
@@ -62,7 +60,7 @@ class Piece(Model):
         default=(), max_length=50, description="Charts placed on a tube, in place of a picture."
     )
     colour_plan: ColourPlan = Field(
-        default=ColourPlan.model_construct(),
+        default=ColourPlan(),
         description="How the stripes under a picture are chosen.",
     )
     schematic: Schematic | None = Field(
@@ -79,7 +77,7 @@ class Piece(Model):
         description="What is done, in order, from the first to the last step.",
     )
 
-    @model_validator(mode="after")
+    @rule
     def _steps_or_mirror(self) -> Self:
         if self.mirror_of is None and not self.steps:
             raise ValueError(

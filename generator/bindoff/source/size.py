@@ -1,17 +1,14 @@
 """What may be written for a size."""
 
-from pydantic import ConfigDict, Field
-
 from bindoff.source.gauge import Gauge
-from bindoff.source.model import Model
+from bindoff.source.model import Field, Model
 from bindoff.source.yamltree import Place
 
 
 class Size(Model):
     """One size: body measurements by name (``head: 56 cm``), or ``like`` a standard body."""
 
-    model_config = ConfigDict(extra="allow")
-    __pydantic_extra__: dict[str, str] = Field(init=False)
+    other_keys = str
 
     like: str | None = Field(
         default=None, description="A body from the built-in tables, such as woman M."

@@ -2,9 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
-
-from bindoff.source.model import Model, RowText, Title
+from bindoff.source.model import Field, Model, RowText, Title
 
 MOST_ROWS = 200
 

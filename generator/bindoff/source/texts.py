@@ -1,8 +1,7 @@
 """What a pattern says in words, rows and amounts, wherever it says it."""
 
 from collections.abc import Iterator
-from functools import cache
-from typing import Any, get_args
+from typing import Any
 
 from bindoff.records import Record
 from bindoff.source.amount import Amount
@@ -38,10 +37,11 @@ def _written(value: Any, use: TextUse | None, path: Path, place: Place) -> Itera
         case Amount():
             yield value
         case Model():
-            for name, (key, kind) in _keys(type(value)).items():
+            for name, field in value.model_fields.items():
                 if name in value.model_fields_set:
+                    key = str(field.alias)
                     inner = place.of(key)
-                    yield from _written(getattr(value, name), kind, (*path, key), inner)
+                    yield from _written(getattr(value, name), field.use, (*path, key), inner)
         case dict():
             for key, each in value.items():
                 yield from _written(each, use, (*path, key), place.of(key))
@@ -50,20 +50,3 @@ def _written(value: Any, use: TextUse | None, path: Path, place: Place) -> Itera
                 yield from _written(each, use, (*path, index), place.of(index))
         case str() if use:
             yield Text(use, path, place)
-
-
-@cache
-def _keys(model: type[Model]) -> dict[str, tuple[str, TextUse | None]]:
-    """The key of each attribute, and what its texts are for."""
-    return {
-        name: (str(field.alias), next(_uses((*field.metadata, field.annotation)), None))
-        for name, field in model.model_fields.items()
-    }
-
-
-def _uses(types: tuple[Any, ...]) -> Iterator[TextUse]:
-    for each in types:
-        if isinstance(each, TextUse):
-            yield each
-        else:
-            yield from _uses(get_args(each))

@@ -2,10 +2,8 @@
 
 from typing import Literal
 
-from pydantic import Field, model_validator
-
 from bindoff.source.amount import NO_LENGTH, NONE, Amount
-from bindoff.source.model import Model
+from bindoff.source.model import Field, Model, rule
 
 
 class ZoneYarns(Model):
@@ -78,7 +76,7 @@ class Motif(Model):
         default=(), description="The sizes that have it, where not all do."
     )
 
-    @model_validator(mode="after")
+    @rule
     def _one_place(self) -> "Motif":
         if isinstance(self.at_, str) and self.at_ not in MOTIF_PLACES:
             raise ValueError(
@@ -125,7 +123,7 @@ class Tube(Model):
         description="How much each end needs more so that it can be drawn closed.",
     )
     yarns: ZoneYarns = Field(
-        default=ZoneYarns.model_construct(),
+        default=ZoneYarns(),
         description="Yarns of zones that are not in the main yarn.",
     )
     start_of_round: Literal["left", "right", "back"] | None = Field(
@@ -137,7 +135,7 @@ class Tube(Model):
         default=(), max_length=200, description="Stripes that the colour plan keeps as they are."
     )
 
-    @model_validator(mode="after")
+    @rule
     def _one_or_two_layers(self) -> "Tube":
         if (self.visible is None) == (self.length is None):
             raise ValueError(

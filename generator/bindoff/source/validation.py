@@ -5,8 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from copy import deepcopy
 from typing import Any
 
-from pydantic import ValidationError
-from pydantic_core import ErrorDetails
+from pydantic_core import ErrorDetails, ValidationError
 
 from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, closest, gathered, written_as

@@ -1,8 +1,6 @@
 """What may be written for a yarn."""
 
-from pydantic import Field
-
-from bindoff.source.model import Colour, Model
+from bindoff.source.model import Colour, Field, Model
 
 
 class YarnSwatch(Model):

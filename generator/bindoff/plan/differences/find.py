@@ -6,6 +6,7 @@ names; steps meet by a comparison of the two lists, so that an added step does n
 ones look changed.
 """
 
+import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
 
@@ -34,6 +35,8 @@ from bindoff.plan.differences.stepfacts import step_facts
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
+from bindoff.source.amount import Amount
+from bindoff.source.steps.step import Step
 
 
 def differences(old: Plan, new: Plan) -> Differences:
@@ -151,10 +154,17 @@ def _piece_changes(both: _Both) -> Iterator[Change]:
             yield from _step_changes(both, was, now)
 
 
+def _said(step: Step) -> str:
+    """All that is written of a step, and what holds where nothing is."""
+    return json.dumps(
+        vars(step), default=lambda part: part.written if isinstance(part, Amount) else vars(part)
+    )
+
+
 def _step_changes(both: _Both, old: PiecePlan, new: PiecePlan) -> Iterator[Change]:
     old_at, new_at = _numbered(old), _numbered(new)
     kinds = [
-        [(type(step.step).__name__, step.step.model_dump_json()) for step in piece.steps]
+        [(type(step.step).__name__, _said(step.step)) for step in piece.steps]
         for piece in (old, new)
     ]
     for was, now in aligned(*kinds):

@@ -2,10 +2,8 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
-from bindoff.source.model import Markdown, TextUse
+from bindoff.source.model import Field, Markdown, TextUse
 from bindoff.source.steps.step import Step
 
 

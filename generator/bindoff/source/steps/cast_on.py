@@ -2,9 +2,8 @@
 
 from typing import Literal, Self
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
+from bindoff.source.model import Field
 from bindoff.source.otherside import other_name
 from bindoff.source.steps.step import Step
 

@@ -2,10 +2,8 @@
 
 from typing import Annotated, Self
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
-from bindoff.source.model import Model, RowText
+from bindoff.source.model import Field, Model, RowText
 from bindoff.source.steps.step import Step
 
 Outside = (

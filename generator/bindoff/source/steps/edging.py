@@ -2,10 +2,8 @@
 
 from typing import Self
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
-from bindoff.source.model import Rows
+from bindoff.source.model import Field, Rows
 from bindoff.source.steps.step import Step
 
 

@@ -2,8 +2,7 @@
 
 from typing import Literal
 
-from pydantic import Field
-
+from bindoff.source.model import Field
 from bindoff.source.steps.step import Step
 
 

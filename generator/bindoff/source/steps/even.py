@@ -2,9 +2,8 @@
 
 from typing import Literal
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
+from bindoff.source.model import Field
 from bindoff.source.steps.step import Step
 
 

@@ -2,8 +2,7 @@
 
 from typing import Literal, Self
 
-from pydantic import Field
-
+from bindoff.source.model import Field
 from bindoff.source.otherside import other_name
 from bindoff.source.steps.step import Step
 

@@ -2,10 +2,9 @@
 
 from typing import Self
 
-from pydantic import Field
-
 from bindoff.source.amount import NONE, Amount
 from bindoff.source.held import Held
+from bindoff.source.model import Field
 from bindoff.source.otherside import other_words
 from bindoff.source.steps.step import Step
 

@@ -2,11 +2,9 @@
 
 from typing import Annotated, Self
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
 from bindoff.source.held import Held
-from bindoff.source.model import Model, TextUse
+from bindoff.source.model import Field, Model, TextUse
 from bindoff.source.otherside import other_name, other_words
 from bindoff.source.steps.step import Step
 

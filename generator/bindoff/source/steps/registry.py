@@ -6,8 +6,7 @@ from operator import or_
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated, Any
 
-from pydantic import Discriminator, Tag
-
+from bindoff.source.model import OneOf, Tag
 from bindoff.source.steps.bind_off import BindOffStep
 from bindoff.source.steps.buttonholes import ButtonholesStep
 from bindoff.source.steps.cast_on import CastOnStep
@@ -74,4 +73,4 @@ if TYPE_CHECKING:
     AnyStep = Step
 else:
     _TAGGED = [Annotated[model, Tag(verb)] for verb, model in STEPS.items()]
-    AnyStep = Annotated[reduce(or_, _TAGGED), Discriminator(_verb)]
+    AnyStep = Annotated[reduce(or_, _TAGGED), OneOf(_verb)]

@@ -2,9 +2,7 @@
 
 from typing import Annotated
 
-from pydantic import Field
-
-from bindoff.source.model import Markdown, TextUse
+from bindoff.source.model import Field, Markdown, TextUse
 from bindoff.source.steps.step import Step
 
 

@@ -1,8 +1,6 @@
 """A heading between steps."""
 
-from pydantic import Field
-
-from bindoff.source.model import Title
+from bindoff.source.model import Field, Title
 from bindoff.source.steps.step import Step
 
 

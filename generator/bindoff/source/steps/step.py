@@ -2,9 +2,7 @@
 
 from typing import Annotated, Self
 
-from pydantic import Field
-
-from bindoff.source.model import Markdown, Model, TextUse
+from bindoff.source.model import Field, Markdown, Model, TextUse
 from bindoff.source.otherside import other_words
 
 REMARKS = ("first", "note")
@@ -42,7 +40,7 @@ class Step(Model):
         texts = {
             name: getattr(self, name)
             for name, field in type(self).model_fields.items()
-            if any(isinstance(each, TextUse) for each in field.metadata)
+            if field.use
         }
         other = {name: other_words(text) for name, text in texts.items() if isinstance(text, str)}
         if self.in_mirror is not None:

@@ -2,10 +2,8 @@
 
 from typing import Literal
 
-from pydantic import Field
-
 from bindoff.source.amount import Amount
-from bindoff.source.model import Model, Rows
+from bindoff.source.model import Field, Model, Rows
 from bindoff.source.steps.step import Step
 
 
