@@ -29,6 +29,7 @@ from bindoff.document.tree import (
     Link,
     PageBreak,
     Paragraph,
+    Ringed,
     SizeValues,
     Strong,
     Table,
@@ -45,6 +46,7 @@ FONTS = (
     ("IBM Plex Serif", "normal", 600, "fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBold.ttf"),
 )
 WIDEST_MM = 170.0
+_IN_LINES = (Text, Strong, Emphasis, Link, Ringed)
 _PNG = b"\x89PNG"
 
 
@@ -89,6 +91,8 @@ def words(node: object) -> str:
             return text
         case SizeValues(values):
             return in_print(values)
+        case Ringed(letters):
+            return " ".join(letters)
         case Cover(title):
             return " ".join([title, *map(words, fields_of(node)[1:])])
         case LineBreak():
@@ -96,7 +100,7 @@ def words(node: object) -> str:
         case Drawing() | str() | bytes():
             return ""
         case tuple():
-            inline = all(isinstance(each, Text | Strong | Emphasis | Link) for each in node)
+            inline = all(isinstance(each, _IN_LINES) for each in node)
             return ("" if inline else " ").join(map(words, node))
         case _ if is_dataclass(node):
             return " ".join(map(words, fields_of(node)))
@@ -121,6 +125,7 @@ th:first-child { text-align: left }
 figure { margin: 8pt 0; break-inside: avoid }
 svg { max-width: 100% }
 aside { background: #eee; padding: 6pt }
+.ring { border: .5pt solid; border-radius: 50%; padding: 0 2pt }
 """
 
 
@@ -232,8 +237,12 @@ def _html_inline(node: object) -> str:
             return f'<a href="{escape(target)}">{_html(children)}</a>'
         case SizeValues(values):
             return escape(in_print(values))
-        case _:
+        case Ringed(letters):
+            return " ".join(f'<span class="ring">{escape(letter)}</span>' for letter in letters)
+        case LineBreak():
             return "<br>"
+        case _:
+            raise AssertionError(node)
 
 
 # ---------------------------------------------------------------- the typesetter
@@ -252,6 +261,7 @@ def typst(document: Document, folder: Path) -> str:
 #show figure.where(kind: table): set figure.caption(position: top)
 #show table: set text(font: "Lato", size: 8pt)
 #set table(stroke: none, inset: (x: 4pt, y: 2pt))
+#let ring(it) = box(stroke: .5pt, radius: 50%, inset: (x: 2pt), it)
 """
     return head + "\n\n".join(_typst_blocks(document.blocks, Pictures(folder)))
 
@@ -355,6 +365,8 @@ def _typst_inline(node: object) -> str:
             return f"#link({where})[{_typst(children)}];"
         case SizeValues(values):
             return f"#{_string(in_print(values))};"
+        case Ringed(letters):
+            return " ".join(f"#ring[#{_string(letter)};];" for letter in letters)
         case LineBreak():
             return "#linebreak();"
         case _:
