@@ -197,7 +197,7 @@ def _page(
         drawn = replace(drawn, key=key, key_cell=0.0, least=least)
     where = "below" if worked else ""
     tiles = _cut(spec, drawn, drawn.height, where)
-    if drawn.key_cell and tiles[0].drawing.height < len(spec.used_keys) * _KEY_MM:
+    if drawn.key_cell and tiles[0].height < len(spec.used_keys) * _KEY_MM:
         drawn = replace(drawn, key=0.0, key_cell=0.0)  # its key has more room below it
         tiles = _cut(spec, drawn, drawn.height, where)
     if len(tiles) > 1:  # each has a page of its own, without the chart's heading

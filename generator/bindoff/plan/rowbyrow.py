@@ -18,7 +18,7 @@ from bindoff.plan.suspects import the_row_before
 from bindoff.plan.worked import Loops
 from bindoff.records import Record, replace
 from bindoff.source.rowlang.syntax import Base, Group, Hooked, IntoOne, Repeat, Row, Way
-from bindoff.source.rowlang.uses import bases_of, patterns_used
+from bindoff.source.rowlang.uses import bases_of, numbers_used, patterns_used
 
 MOST_ZONES = 24
 """Stretches of stitch patterns on the needles at the most."""
@@ -69,11 +69,18 @@ def work_rows(
     distinct = {id(row): row for rows in plans for row in rows}.values()
     _refuse_spaces(distinct)
     patterned, slips = any(map(patterns_used, distinct)), bench.slips
+    alike = not patterned and not any(map(_hangs_on_size, distinct))
     known: Known = {}
     after: list[State] = []
     worked: list[tuple[Loops, ...]] = []
     found: list[tuple[int, Diagnostic]] = []
     for size, (state, rows) in enumerate(zip(states, plans, strict=True)):
+        before = range(size) if alike and not found else ()
+        same = next((at for at in before if states[at] == state and plans[at] == rows), None)
+        if same is not None:
+            after.append(after[same])
+            worked.append(worked[same])
+            continue
         numbers = bench.measures.numbers(size)
         task = _Task(bench, index, yarn, size, numbers, known, patterned, slips)
         state, loops, wrong = _in_one_size(task, state, rows)
@@ -82,6 +89,12 @@ def work_rows(
         found += ((size, each) for each in wrong)
     bench.refuse(found)
     return tuple(after), tuple(worked)
+
+
+def _hangs_on_size(row: Row) -> bool:
+    """Whether what a row comes to from where it begins is not the same in every size."""
+    stated = row.reading is not None and row.reading.stated
+    return bool(numbers_used(row) or stated)
 
 
 def _in_one_size(

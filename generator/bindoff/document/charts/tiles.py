@@ -27,7 +27,7 @@ _ROUNDS_OF_HALVING = 12  # finds the cell size to 1/4000 of its range
 
 class Tile(Record):
     """One piece: its number from 1, how many there are, the stitches and rows that are its own
-    (``core``), the drawing, a label for its caption and its words in the document. ``chart`` are
+    (``core``), what is drawn, a label for its caption and its words in the document. ``chart`` are
     words about the whole chart that hold without the document too. ``rows`` are where its own rows
     lie on the drawing, the first one first: the printed number, and the top in mm; each is
     ``row_height`` mm high."""
@@ -35,15 +35,30 @@ class Tile(Record):
     number: int
     count: int
     core: Window
-    drawing: Drawing
+    spec: ChartSpec
+    look: Look
+    window: Window
     label: str
     alt: str
     chart: str
     rows: tuple[tuple[int, float], ...] = ()
     row_height: float = 0.0
 
+    @property
+    def drawing(self) -> Drawing:
+        """It, drawn."""
+        return _drawn(self.spec, self.look, self.window)
 
-@lru_cache(maxsize=64)  # a chart stays what it is while its pattern is written
+    @property
+    def height(self) -> float:
+        """That of its drawing, in mm, which need not be drawn for it."""
+        return round(lay_out(self.spec, self.look, self.window).height, 2)
+
+
+_drawn = lru_cache(maxsize=64)(draw_chart)  # a chart stays what it is while its pattern is written
+
+
+@lru_cache(maxsize=64)
 def chart_figures(
     spec: ChartSpec,
     max_width_mm: float,
@@ -126,8 +141,8 @@ def _tile(
         alt = f"{label[0].upper()}{label[1:]}. {alt}"
     layout = lay_out(spec, look, window)
     lines = tuple((spec.counter(row), round(layout.y(row), 2)) for row in core.rows)
-    drawing = draw_chart(spec, look, window)
-    return Tile(number, count, core, drawing, label, alt, alone, lines, round(layout.h, 2))
+    height = round(layout.h, 2)
+    return Tile(number, count, core, spec, look, window, label, alt, alone, lines, height)
 
 
 # ---------------------------------------------------------------- cutting

@@ -178,6 +178,8 @@ def _passes(
             step.place.of("at").span,
         )
     worked_as: dict[tuple[int, int | None], tuple[Row, ...]] = {}
+    apart = {id(one): one for one in drawn}
+    turned = {key for key, one in apart.items() if turns_within(one.lines)}
     left, loops = list(rounds), [list[Loops]() for _ in rounds]
     passes = [list[int]() for _ in rounds]
     while any(left):
@@ -189,7 +191,7 @@ def _passes(
         bench.refuse(
             (size, _turned_aside(step, times[-1]))
             for size, (one, times) in enumerate(zip(drawn, passes, strict=True))
-            if left[size] and times[-1] != 1 and turns_within(one.lines)
+            if left[size] and times[-1] != 1 and id(one) in turned
         )
         if bench.slips:
             bench.refuse(_grounds(bench, step, states, rounds, drawn, passes))

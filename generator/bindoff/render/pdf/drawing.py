@@ -160,7 +160,7 @@ def _operators(
             yield "h"
             continue
         flat = [float(value) for value in numbers]
-        points = " ".join(at(px, py) for px, py in zip(flat[::2], flat[1::2], strict=True))
+        points = at(*flat) if len(flat) == 2 else " ".join(map(at, flat[::2], flat[1::2]))
         yield f"{points} {str(kind).lower()}"
 
 

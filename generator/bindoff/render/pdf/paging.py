@@ -42,7 +42,7 @@ _LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
 _SPACINGS = (1.0, 0.9, 0.8, CLOSEST)  # of the white space between bands
 _CLOSE = 20.0  # the cost of a page without such white space
-_MANY = 60  # pages: so long a galley has all its white space
+_MANY = 60  # pages: so long a galley has all its white space, and fills lanes that go on overleaf
 _SHORTER = (0.95, 0.9, 0.85, 0.75, 0.65)  # of the frame: where lanes may go on overleaf too
 _GAP = 0.14  # of the frame's height: more that stays empty is seen,
 _SEEN = 15.0  # ... which costs this,
@@ -66,7 +66,7 @@ def _cut(
 ) -> tuple[tuple[float, tuple[BandRun, ...]], ...]:
     """Each page: the share of its white space, and the runs on it."""
     stacks = [Stack(shapes, _SPACINGS[0])]
-    if sum(band.height for band in shapes) <= _MANY * height:
+    if not _is_long(stacks[0], height):
         stacks += [Stack(shapes, spacing) for spacing in _SPACINGS[1:]]
     ends = _cheapest(stacks, height, turned_height)
     return tuple((end.stack.spacing, tuple(end.runs())) for end in ends)
@@ -198,8 +198,14 @@ def _ends(stack: Stack, start: int, height: float) -> Iterator[_End]:
         if stack.bands[last.start].lanes is None:
             for stop in range(last.stop - 1, last.start, -1):
                 yield _End(stack, held, stop, last.top + stack.reach(last.start, stop, last.known))
+        elif _is_long(stack, height):
+            continue
         elif last.stop < stack.stop(last.start) or _is_closing(stack, last.stop, height):
             yield from _shorter(stack, held, height)
+
+
+def _is_long(stack: Stack, height: float) -> bool:
+    return stack.lows[-1] > _MANY * height
 
 
 def _is_closing(stack: Stack, stop: int, height: float) -> bool:

@@ -123,7 +123,6 @@ class Stack:
         self.spacing = spacing
         self.keeps = [band.keep for band in bands]
         self.filled: dict[tuple[int, int, float], LaneEnds] = {}
-        self._all_high: dict[int, float] = {}
         self._resumed = _resumed(bands)
         self._stops = _stretches(bands, self._resumed)
         self._fresh = _fresh_ones(bands)
@@ -139,6 +138,15 @@ class Stack:
             self._known.append(y - sum(above for once, above in room if not once))
             y += self.high(index)
             self.lows.append(y + sum(group.below for group in band.groups))
+        self._all_high = self._heights()
+
+    def _heights(self) -> list[float]:
+        """For each band how high those from it to its stop are, without what is between them."""
+        found = [self.high(index) for index in range(len(self.bands))]
+        for index in range(len(found) - 2, -1, -1):
+            if self.stop(index) > index + 1:
+                found[index] += found[index + 1]
+        return found
 
     def white(self, index: int) -> float:
         """The white space above a band that is not the first."""
@@ -151,8 +159,6 @@ class Stack:
 
     def all_high(self, start: int) -> float:
         """How high the bands from ``start`` to ``stop`` are, without what is between them."""
-        if start not in self._all_high:
-            self._all_high[start] = sum(map(self.high, range(start, self.stop(start))), 0.0)
         return self._all_high[start]
 
     def stop(self, start: int) -> int:

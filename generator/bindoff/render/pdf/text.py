@@ -339,26 +339,23 @@ def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
     count = len(words)
     if sum(word.width + word.gap for word in words[:-1]) + words[-1].end <= width + 0.01:
         return [count]  # one line never costs more than two
+    steps = [word.width + word.gap for word in words]
     best = [0.0] + [float("inf")] * count
     came = [0] * (count + 1)
-    for end in range(1, count + 1):
-        filled = words[end - 1].end
-        start = end - 1
-        while True:
+    for end, word in enumerate(words, 1):
+        filled, dear = word.end, word.cost
+        for start in range(end - 1, -1, -1):
             cost = best[start] + 1.0
-            slack = max(0.0, width - filled) / width
+            slack = (width - filled) / width if filled < width else 0.0
             if end < count:
-                cost += slack * slack + words[end - 1].cost
+                cost += slack * slack + dear
             elif balance:
                 cost += slack * slack
             elif start and slack > 0.85:
                 cost += _RUNT
             if cost < best[end]:
                 best[end], came[end] = cost, start
-            if start == 0:
-                break
-            start -= 1
-            filled += words[start].width + words[start].gap
+            filled += steps[start - 1]
             if filled > width + 0.01:
                 break
     ends: list[int] = []
