@@ -30,6 +30,11 @@ def _family(stage: str, why: str, holds: Mapping[str, str]) -> tuple[Proof, ...]
     return tuple(Proof(id, stage, each, why) for id, each in holds.items())
 
 
+def _each(stage: str, holds: Mapping[str, tuple[str, str]]) -> tuple[Proof, ...]:
+    """Proofs of one stage that each matter for a reason of its own."""
+    return tuple(Proof(id, stage, *texts) for id, texts in holds.items())
+
+
 FILES = _family(
     "Files",
     "a pattern that reads other files than the designer means, or half of one, prints nonsense",
@@ -259,529 +264,358 @@ ROWS = _family(
     },
 )
 
-STITCHES = (
-    Proof(
-        "row.stated",
-        "Plan: stitch by stitch",
-        "every count that is written after a row is what the row leaves, in every size",
-        "either the row or the count is wrong, and the knitter can't tell which",
-    ),
-    Proof(
-        "row.left-over",
-        "Plan: stitch by stitch",
-        "every repeat divides the stitches it has to fill, in every size",
-        "a knitter of that size has stitches left over at the end of the round, and no words",
-    ),
-    Proof(
-        "row.no-room",
-        "Plan: stitch by stitch",
-        "every repeat has room at least once",
-        "in the smallest size the repeat would eat the edge stitches",
-    ),
-    Proof(
-        "row.too-many",
-        "Plan: stitch by stitch",
-        "no row uses more stitches than are on the needles",
-        "the knitter runs out of stitches in the middle of the row",
-    ),
-    Proof(
-        "row.too-few",
-        "Plan: stitch by stitch",
-        "every row says what to do with all stitches",
-        "the last stitches of the row are left without words",
-    ),
-    Proof(
-        "row.no-marker",
-        "Plan: stitch by stitch",
-        "every marker that is named lies ahead",
-        "the knitter looks for a marker that was never placed",
-    ),
-    Proof(
-        "row.no-gap",
-        "Plan: stitch by stitch",
-        "every gap that is named was left by a turn, and lies ahead",
-        "the knitter looks for a gap that is not there",
-    ),
-    Proof(
-        "row.past-gap",
-        "Plan: stitch by stitch",
-        "no row reaches the gap of a turn sooner than it says",
-        "the row could not be turned or shaped where it is told to",
-    ),
-    Proof(
-        "row.twice-double",
-        "Plan: stitch by stitch",
-        "a double stitch is made once, at the turn or by the next row",
-        "every count after it would be one stitch out",
-    ),
-    Proof(
-        "row.side",
-        "Plan: stitch by stitch",
-        "a row that is called a right-side row is one, and so for the wrong side",
-        "shaping and patterns would be worked on the back of the fabric",
-    ),
-    Proof(
-        "row.not-established",
-        "Plan: stitch by stitch",
-        "where a row is worked in pattern, a pattern has begun on all these stitches",
-        "the knitter is sent to a pattern that nobody has named there",
-    ),
-    Proof(
-        "row.pattern-cut",
-        "Plan: stitch by stitch",
-        "a stitch pattern begins and ends between two of its stitches",
-        "half a decrease or half a cross can't be worked, and the count goes wrong",
-    ),
-    Proof(
-        "row.pattern-fit",
-        "Plan: stitch by stitch",
-        "a stitch pattern begins on a number of stitches that its repeats fit",
-        "its rows can't be worked as they are written",
-    ),
-    Proof(
-        "row.pattern-side",
-        "Plan: stitch by stitch",
-        "the right-side rows of a stitch pattern are worked on the right side",
-        "the pattern would show its back in some rows",
-    ),
-    Proof(
-        "row.past-marker",
-        "Plan: stitch by stitch",
-        "no row reaches a marker sooner than it says",
-        "the shaping would land on the wrong side of the marker",
-    ),
-    Proof(
-        "row.across-marker",
-        "Plan: stitch by stitch",
-        "no stitch is worked over both sides of a marker",
-        "a decrease across the marker moves it, and every later round with it",
-    ),
-    Proof(
-        "row.endless",
-        "Plan: stitch by stitch",
-        "every repeat uses stitches",
-        "a repeat that uses none never ends",
-    ),
-    Proof(
-        "row.unknown-number",
-        "Plan: stitch by stitch",
-        "every computed number in a row is there, and whole",
-        "the row would be printed with a gap",
-    ),
-    Proof(
-        "row.negative-number",
-        "Plan: stitch by stitch",
-        "no computed number in a row is below nought",
-        "nobody can knit minus two stitches; one size's figures are too small for the row",
-    ),
-    Proof(
-        "chart.width",
-        "Plan: stitch by stitch",
-        "what the first row of a chart uses divides the stitches it is worked over, in every size",
-        "the last repeat of the round would be cut off",
-    ),
-    Proof(
-        "chart.count",
-        "Plan: stitch by stitch",
-        "every row of a chart uses the stitches that the row before it makes",
-        "the repeats would no longer lie above each other, and the last one be cut off",
-    ),
-    Proof(
-        "chart.cells",
-        "Plan: stitch by stitch",
-        "a stitch over several cells of a chart has all of them",
-        "nobody could tell where the stitch begins",
-    ),
-    Proof(
-        "chart.bind-off",
-        "Plan: stitch by stitch",
-        "a row of a chart that binds off has a stitch after it",
-        "the last stitch bound off could be lifted over nothing, and would come undone",
-    ),
-    Proof(
-        "chart.side",
-        "Plan: stitch by stitch",
-        "a chart in rows begins on a right-side row",
-        "the whole chart would show on the wrong side, or its rows be read the wrong way",
-    ),
-    Proof(
-        "chart.across",
-        "Plan: stitch by stitch",
-        "a chart whose place hangs on markers says how often it is worked side by side",
-        "nobody could tell how many stitches are the chart's",
-    ),
-    Proof(
-        "chart.slipped",
-        "Plan: stitch by stitch",
-        "every line of a mosaic or slip-stitch chart can be worked in one yarn",
-        "a slipped stitch would have to show a yarn that it never had",
-    ),
-    Proof(
-        "chart.turn",
-        "Plan: stitch by stitch",
-        "each row of a chart begins where the one before it turns, and the last turns at its end",
-        "stitches would be worked twice or left out, and nobody could say which",
-    ),
-    Proof(
-        "chart.ground",
-        "Plan: stitch by stitch",
-        "what the first line of a mosaic or slip-stitch chart slips shows the yarn that is drawn",
-        "a slipped stitch keeps the yarn of the row before the chart, whatever the chart shows",
-    ),
-    Proof(
-        "chart.intarsia",
-        "Plan: stitch by stitch",
-        "a chart in intarsia is worked in rows",
-        "in rounds every yarn would hang on the wrong side of its area when it is needed again",
-    ),
-    Proof(
-        "chart.odd",
-        "Plan: stitch by stitch",
-        "a chart in rows that is repeated has an even number of them",
-        "every other pass would show on the wrong side",
-    ),
-    Proof(
-        "piece.none-live",
-        "Plan: stitch by stitch",
-        "there are stitches to work, gather or bind off",
-        "a step without stitches works nothing: one went missing before it",
-    ),
-    Proof(
-        "piece.embroider-first",
-        "Plan: stitch by stitch",
-        "a tube is knitted before it is embroidered",
-        "nobody can embroider what is not there yet",
-    ),
-    Proof(
-        "piece.no-embroidery",
-        "Plan: stitch by stitch",
-        "what the stripes leave of a picture is embroidered",
-        "the picture would stay unfinished",
-    ),
-    Proof(
-        "row.not-whole",
-        "Plan: stitch by stitch",
-        "a number in a row is a whole one",
-        "nobody can knit half a stitch, or a length in centimetres, in a row",
-    ),
-    Proof(
-        "piece.still-live",
-        "Plan: stitch by stitch",
-        "no new stitches are begun while others are live",
-        "stitches would be left on the needles and run down",
-    ),
-    Proof(
-        "piece.held",
-        "Plan: stitch by stitch",
-        "as many stitches come back as were held",
-        "the thumb or sleeve starts with another count than it is shaped for",
-    ),
-    Proof(
-        "buttonholes.room",
-        "Plan: stitch by stitch",
-        "the buttonholes and a stitch between each two fit into the band",
-        "neighboring holes would run into one",
-    ),
-    Proof(
-        "buttonholes.hole",
-        "Plan: stitch by stitch",
-        "a row with a buttonhole leaves as many stitches as it finds",
-        "the band would grow wider or narrower with every button",
-    ),
-    Proof(
-        "buttonholes.over",
-        "Plan: stitch by stitch",
-        "a buttonhole of a yarn over is as wide as the stitches it takes",
-        "the count after the row would be another than the pattern says",
-    ),
-    Proof(
-        "machine.bind-off",
-        "Plan: stitch by stitch",
-        "a piece from the machine is bound off as it can be there",
-        "the edge is worked with two needles, and the stitches hang on the machine",
-    ),
-    Proof(
-        "piece.open-loops",
-        "Plan: stitch by stitch",
-        "loops that are taken up later were cast on so that they stay open",
-        "the edge would have to be picked out stitch by stitch",
-    ),
-    Proof(
-        "piece.ring",
-        "Plan: stitch by stitch",
-        "a cast-on that makes a ring begins a piece in the round",
-        "rows can't be turned where there is no edge",
-    ),
-    Proof(
-        "step.until",
-        "Plan: stitch by stitch",
-        "a piece is not longer yet than the length it is worked to",
-        "the knitter is told to work to a length that is passed already",
-    ),
-    Proof(
-        "mirror.row",
-        "Plan: stitch by stitch",
-        "every row of a mirrored piece can be read from its other end",
-        "stitches would be bound off where no yarn is, or at the wrong edge",
-    ),
-    Proof(
-        "mirror.chart",
-        "Plan: stitch by stitch",
-        "a chart worked in a mirrored piece is the same from both ends",
-        "one front would show the picture of the other, and lean the same way",
-    ),
-    Proof(
-        "pickup.edge",
-        "Plan: stitch by stitch",
-        "an edge along which stitches are picked up has a name and one length",
-        "nobody could tell where the stitches are picked up, or how many",
-    ),
-    Proof(
-        "pickup.piece",
-        "Plan: stitch by stitch",
-        "the piece of an edge is made before, and has as many rows",
-        "the band would be picked up along rows that are not there",
-    ),
-    Proof(
-        "pickup.held",
-        "Plan: stitch by stitch",
-        "stitches knitted between picked-up ones are named by what they are held for",
-        "nobody could tell which held stitches come between the edges",
-    ),
-    Proof(
-        "pickup.total",
-        "Plan: stitch by stitch",
-        "the stitches of all edges come to the number that is asked for",
-        "the first row of a band would not fit what was picked up",
-    ),
-    Proof(
-        "pickup.rows",
-        "Plan: stitch by stitch",
-        "no row of an edge has two stitches, and no two rows together are skipped",
-        "the band flares, or holes stand along its edge",
-    ),
-    Proof(
-        "piece.group-unknown",
-        "Plan: stitch by stitch",
-        "stitches that are taken up by name are held under it by then",
-        "a sleeve or finger would begin with stitches that nobody has",
-    ),
-    Proof(
-        "piece.group-taken",
-        "Plan: stitch by stitch",
-        "stitches held under a name are taken up once",
-        "the second time there is nothing left to put on the needles",
-    ),
-    Proof(
-        "piece.group-left",
-        "Plan: stitch by stitch",
-        "stitches held under a name are taken up by the end of the last piece",
-        "a sleeve or finger that is never worked unravels",
-    ),
-    Proof(
-        "piece.group-held",
-        "Plan: stitch by stitch",
-        "no stitches are held under a name for which others still wait",
-        "nobody could tell which of the two a later step means",
-    ),
-    Proof(
-        "piece.group-copies",
-        "Plan: stitch by stitch",
-        "a piece that is made several times has a group of held stitches for each time",
-        "the second sleeve would have no stitches to begin with",
-    ),
-    Proof(
-        "piece.group-unlike",
-        "Plan: stitch by stitch",
-        "the groups that one piece begins with have the same count, in every size",
-        "the rows are counted for one of them, and would not fit the other",
-    ),
-    Proof(
-        "step.repeat-last",
-        "Plan: stitch by stitch",
-        "rows that are repeated at the end are there, and an end is named",
-        "nobody could tell how often they are worked",
-    ),
-    Proof(
-        "row.way",
-        "Plan: stitch by stitch",
-        "work that is joined in the round was flat, and the other way about",
-        "the knitter can't tell whether the work is turned",
-    ),
-    Proof(
-        "piece.ways",
-        "Plan: stitch by stitch",
-        "all sizes change between flat and round in one place",
-        "the rows after it would be told for some sizes only",
-    ),
-    Proof(
-        "together.long",
-        "Plan: stitch by stitch",
-        "shapings that run together end within their rows, in every size",
-        "one size would be told to shape in a row that is not there",
-    ),
-    Proof(
-        "together.work",
-        "Plan: stitch by stitch",
-        "what is shaped beside others has a fixed number of stitches",
-        "nobody could tell where one shaping ends and the plain stitches begin",
-    ),
-    Proof(
-        "together.plain",
-        "Plan: stitch by stitch",
-        "between shapings that run together lies one stitch throughout",
-        "a pattern would be cut at another place in each row",
-    ),
-    Proof(
-        "step.parts",
-        "Plan: stitch by stitch",
-        "as many parts are named as stay on the needles where a row divides",
-        "the counts would be printed beside the wrong names",
-    ),
-    Proof(
-        "piece.rounds",
-        "Plan: stitch by stitch",
-        "the pieces have no more rounds than can be worked",
-        "a slip in a number of rounds would be printed as if it were meant",
-    ),
-    Proof(
-        "piece.stitches",
-        "Plan: stitch by stitch",
-        "no more stitches are live than a needle can hold",
-        "an increase that is repeated in every round would be printed as if it were meant",
-    ),
-    Proof(
-        "piece.markers",
-        "Plan: stitch by stitch",
-        "no more markers are on the needles than a person can keep apart",
-        "a marker that is placed again in every round would be printed as if it were meant",
-    ),
-    Proof(
-        "piece.patterns",
-        "Plan: stitch by stitch",
-        "no more stretches of stitch patterns are on the needles than a person can keep apart",
-        "a pattern that is begun anew in every stretch would be printed as if it were meant",
-    ),
-    Proof(
-        "piece.bind-off",
-        "Plan: stitch by stitch",
-        "no more stitches are bound off than are live",
-        "the next row would start from a count that is not there",
-    ),
-    Proof(
-        "piece.parts",
-        "Plan: stitch by stitch",
-        "no flat row works across stitches that were bound off in the middle of a row before",
-        "the yarn is at one part, and the other can't be worked without a second ball",
-    ),
-    Proof(
-        "piece.join",
-        "Plan: stitch by stitch",
-        "what a piece is joined to has live stitches or open loops by then",
-        "there would be nothing to join to",
-    ),
-    Proof(
-        "piece.join-count",
-        "Plan: stitch by stitch",
-        "two edges that are joined have the same number of stitches, in every size",
-        "loops would be left over at the end of the join",
-    ),
-    Proof(
-        "piece.never-joined",
-        "Plan: stitch by stitch",
-        "stitches that are left live for a join are joined",
-        "they would run down",
-    ),
-    Proof(
-        "piece.unfinished",
-        "Plan: stitch by stitch",
-        "every piece ends with no stitch live or held",
-        "a piece that is not bound off, or a thumb that is never worked, unravels",
-    ),
-    Proof(
-        "even.direction",
-        "Plan: stitch by stitch",
-        "an increase goes up and a decrease goes down, in every size",
-        "one size would be told to increase to fewer stitches",
-    ),
-    Proof(
-        "even.nothing",
-        "Plan: stitch by stitch",
-        "there are stitches to shape",
-        "a step without stitches shapes nothing: one went missing before it",
-    ),
-    Proof(
-        "even.with",
-        "Plan: stitch by stitch",
-        "evenly spread shaping is done with a stitch that changes the count by one",
-        "the count after the round would be another than the one printed",
-    ),
-    Proof(
-        "even.room",
-        "Plan: stitch by stitch",
-        "evenly spread shaping has room in one round",
-        "two decreases would fall on the same stitch",
-    ),
-    Proof(
-        "taper.change",
-        "Plan: stitch by stitch",
-        "a shaping row changes the count by the same number each time, in every size",
-        "the pace of the shaping could not be said in one line",
-    ),
-    Proof(
-        "taper.count",
-        "Plan: stitch by stitch",
-        "the steps of a taper come to its count, in every size",
-        "the next part starts from another count than it is written for",
-    ),
-    Proof(
-        "taper.direction",
-        "Plan: stitch by stitch",
-        "a row that decreases comes to fewer stitches, one that increases to more",
-        "the shaping would never come to its count",
-    ),
-    Proof(
-        "taper.side",
-        "Plan: stitch by stitch",
-        "shaping in rows begins on a right-side row",
-        "all decreases would fall on the wrong side, where they lean the other way",
-    ),
-    Proof(
-        "taper.room",
-        "Plan: stitch by stitch",
-        "a taper has rows enough for its shaping, in every size",
-        "the piece would be longer than stated, or wider at its end",
-    ),
-    Proof(
-        "crown.wedges",
-        "Plan: stitch by stitch",
-        "the count before a crown divides into its wedges, in every size",
-        "the wedges of the crown would be unequal and its top crooked",
-    ),
-    Proof(
-        "crown.start",
-        "Plan: stitch by stitch",
-        "a crown begins with more stitches than it ends with",
-        "there would be nothing to decrease",
-    ),
-    Proof(
-        "crown.top",
-        "Plan: stitch by stitch",
-        "the stitches at the top are the same in each wedge",
-        "the wedges could not all be decreased alike",
-    ),
-    Proof(
-        "crown.with",
-        "Plan: stitch by stitch",
-        "a crown is decreased with a stitch that makes one of two",
-        "the counts of the crown would be others than those printed",
-    ),
-    Proof(
-        "crown.sizes",
-        "Plan: stitch by stitch",
-        "all sizes have the same wedges, so that one list of rounds serves them",
-        "the table of the crown could not be read for any size",
-    ),
+STITCHES = _each(
+    "Plan: stitch by stitch",
+    {
+        "row.stated": (
+            "every count that is written after a row is what the row leaves, in every size",
+            "either the row or the count is wrong, and the knitter can't tell which",
+        ),
+        "row.left-over": (
+            "every repeat divides the stitches it has to fill, in every size",
+            "a knitter of that size has stitches left over at the end of the round, and no words",
+        ),
+        "row.no-room": (
+            "every repeat has room at least once",
+            "in the smallest size the repeat would eat the edge stitches",
+        ),
+        "row.too-many": (
+            "no row uses more stitches than are on the needles",
+            "the knitter runs out of stitches in the middle of the row",
+        ),
+        "row.too-few": (
+            "every row says what to do with all stitches",
+            "the last stitches of the row are left without words",
+        ),
+        "row.no-marker": (
+            "every marker that is named lies ahead",
+            "the knitter looks for a marker that was never placed",
+        ),
+        "row.no-gap": (
+            "every gap that is named was left by a turn, and lies ahead",
+            "the knitter looks for a gap that is not there",
+        ),
+        "row.past-gap": (
+            "no row reaches the gap of a turn sooner than it says",
+            "the row could not be turned or shaped where it is told to",
+        ),
+        "row.twice-double": (
+            "a double stitch is made once, at the turn or by the next row",
+            "every count after it would be one stitch out",
+        ),
+        "row.side": (
+            "a row that is called a right-side row is one, and so for the wrong side",
+            "shaping and patterns would be worked on the back of the fabric",
+        ),
+        "row.not-established": (
+            "where a row is worked in pattern, a pattern has begun on all these stitches",
+            "the knitter is sent to a pattern that nobody has named there",
+        ),
+        "row.pattern-cut": (
+            "a stitch pattern begins and ends between two of its stitches",
+            "half a decrease or half a cross can't be worked, and the count goes wrong",
+        ),
+        "row.pattern-fit": (
+            "a stitch pattern begins on a number of stitches that its repeats fit",
+            "its rows can't be worked as they are written",
+        ),
+        "row.pattern-side": (
+            "the right-side rows of a stitch pattern are worked on the right side",
+            "the pattern would show its back in some rows",
+        ),
+        "row.past-marker": (
+            "no row reaches a marker sooner than it says",
+            "the shaping would land on the wrong side of the marker",
+        ),
+        "row.across-marker": (
+            "no stitch is worked over both sides of a marker",
+            "a decrease across the marker moves it, and every later round with it",
+        ),
+        "row.endless": ("every repeat uses stitches", "a repeat that uses none never ends"),
+        "row.unknown-number": (
+            "every computed number in a row is there, and whole",
+            "the row would be printed with a gap",
+        ),
+        "row.negative-number": (
+            "no computed number in a row is below nought",
+            "nobody can knit minus two stitches; one size's figures are too small for the row",
+        ),
+        "chart.width": (
+            "what the first row of a chart uses divides the stitches it is worked over, in "
+            "every size",
+            "the last repeat of the round would be cut off",
+        ),
+        "chart.count": (
+            "every row of a chart uses the stitches that the row before it makes",
+            "the repeats would no longer lie above each other, and the last one be cut off",
+        ),
+        "chart.cells": (
+            "a stitch over several cells of a chart has all of them",
+            "nobody could tell where the stitch begins",
+        ),
+        "chart.bind-off": (
+            "a row of a chart that binds off has a stitch after it",
+            "the last stitch bound off could be lifted over nothing, and would come undone",
+        ),
+        "chart.side": (
+            "a chart in rows begins on a right-side row",
+            "the whole chart would show on the wrong side, or its rows be read the wrong way",
+        ),
+        "chart.across": (
+            "a chart whose place hangs on markers says how often it is worked side by side",
+            "nobody could tell how many stitches are the chart's",
+        ),
+        "chart.slipped": (
+            "every line of a mosaic or slip-stitch chart can be worked in one yarn",
+            "a slipped stitch would have to show a yarn that it never had",
+        ),
+        "chart.turn": (
+            "each row of a chart begins where the one before it turns, and the last turns at its "
+            "end",
+            "stitches would be worked twice or left out, and nobody could say which",
+        ),
+        "chart.ground": (
+            "what the first line of a mosaic or slip-stitch chart slips shows the yarn that is "
+            "drawn",
+            "a slipped stitch keeps the yarn of the row before the chart, whatever the chart shows",
+        ),
+        "chart.intarsia": (
+            "a chart in intarsia is worked in rows",
+            "in rounds every yarn would hang on the wrong side of its area when it is needed again",
+        ),
+        "chart.odd": (
+            "a chart in rows that is repeated has an even number of them",
+            "every other pass would show on the wrong side",
+        ),
+        "piece.none-live": (
+            "there are stitches to work, gather or bind off",
+            "a step without stitches works nothing: one went missing before it",
+        ),
+        "piece.embroider-first": (
+            "a tube is knitted before it is embroidered",
+            "nobody can embroider what is not there yet",
+        ),
+        "piece.no-embroidery": (
+            "what the stripes leave of a picture is embroidered",
+            "the picture would stay unfinished",
+        ),
+        "row.not-whole": (
+            "a number in a row is a whole one",
+            "nobody can knit half a stitch, or a length in centimetres, in a row",
+        ),
+        "piece.still-live": (
+            "no new stitches are begun while others are live",
+            "stitches would be left on the needles and run down",
+        ),
+        "piece.held": (
+            "as many stitches come back as were held",
+            "the thumb or sleeve starts with another count than it is shaped for",
+        ),
+        "buttonholes.room": (
+            "the buttonholes and a stitch between each two fit into the band",
+            "neighboring holes would run into one",
+        ),
+        "buttonholes.hole": (
+            "a row with a buttonhole leaves as many stitches as it finds",
+            "the band would grow wider or narrower with every button",
+        ),
+        "buttonholes.over": (
+            "a buttonhole of a yarn over is as wide as the stitches it takes",
+            "the count after the row would be another than the pattern says",
+        ),
+        "machine.bind-off": (
+            "a piece from the machine is bound off as it can be there",
+            "the edge is worked with two needles, and the stitches hang on the machine",
+        ),
+        "piece.open-loops": (
+            "loops that are taken up later were cast on so that they stay open",
+            "the edge would have to be picked out stitch by stitch",
+        ),
+        "piece.ring": (
+            "a cast-on that makes a ring begins a piece in the round",
+            "rows can't be turned where there is no edge",
+        ),
+        "step.until": (
+            "a piece is not longer yet than the length it is worked to",
+            "the knitter is told to work to a length that is passed already",
+        ),
+        "mirror.row": (
+            "every row of a mirrored piece can be read from its other end",
+            "stitches would be bound off where no yarn is, or at the wrong edge",
+        ),
+        "mirror.chart": (
+            "a chart worked in a mirrored piece is the same from both ends",
+            "one front would show the picture of the other, and lean the same way",
+        ),
+        "pickup.edge": (
+            "an edge along which stitches are picked up has a name and one length",
+            "nobody could tell where the stitches are picked up, or how many",
+        ),
+        "pickup.piece": (
+            "the piece of an edge is made before, and has as many rows",
+            "the band would be picked up along rows that are not there",
+        ),
+        "pickup.held": (
+            "stitches knitted between picked-up ones are named by what they are held for",
+            "nobody could tell which held stitches come between the edges",
+        ),
+        "pickup.total": (
+            "the stitches of all edges come to the number that is asked for",
+            "the first row of a band would not fit what was picked up",
+        ),
+        "pickup.rows": (
+            "no row of an edge has two stitches, and no two rows together are skipped",
+            "the band flares, or holes stand along its edge",
+        ),
+        "piece.group-unknown": (
+            "stitches that are taken up by name are held under it by then",
+            "a sleeve or finger would begin with stitches that nobody has",
+        ),
+        "piece.group-taken": (
+            "stitches held under a name are taken up once",
+            "the second time there is nothing left to put on the needles",
+        ),
+        "piece.group-left": (
+            "stitches held under a name are taken up by the end of the last piece",
+            "a sleeve or finger that is never worked unravels",
+        ),
+        "piece.group-held": (
+            "no stitches are held under a name for which others still wait",
+            "nobody could tell which of the two a later step means",
+        ),
+        "piece.group-copies": (
+            "a piece that is made several times has a group of held stitches for each time",
+            "the second sleeve would have no stitches to begin with",
+        ),
+        "piece.group-unlike": (
+            "the groups that one piece begins with have the same count, in every size",
+            "the rows are counted for one of them, and would not fit the other",
+        ),
+        "step.repeat-last": (
+            "rows that are repeated at the end are there, and an end is named",
+            "nobody could tell how often they are worked",
+        ),
+        "row.way": (
+            "work that is joined in the round was flat, and the other way about",
+            "the knitter can't tell whether the work is turned",
+        ),
+        "piece.ways": (
+            "all sizes change between flat and round in one place",
+            "the rows after it would be told for some sizes only",
+        ),
+        "together.long": (
+            "shapings that run together end within their rows, in every size",
+            "one size would be told to shape in a row that is not there",
+        ),
+        "together.work": (
+            "what is shaped beside others has a fixed number of stitches",
+            "nobody could tell where one shaping ends and the plain stitches begin",
+        ),
+        "together.plain": (
+            "between shapings that run together lies one stitch throughout",
+            "a pattern would be cut at another place in each row",
+        ),
+        "step.parts": (
+            "as many parts are named as stay on the needles where a row divides",
+            "the counts would be printed beside the wrong names",
+        ),
+        "piece.rounds": (
+            "the pieces have no more rounds than can be worked",
+            "a slip in a number of rounds would be printed as if it were meant",
+        ),
+        "piece.stitches": (
+            "no more stitches are live than a needle can hold",
+            "an increase that is repeated in every round would be printed as if it were meant",
+        ),
+        "piece.markers": (
+            "no more markers are on the needles than a person can keep apart",
+            "a marker that is placed again in every round would be printed as if it were meant",
+        ),
+        "piece.patterns": (
+            "no more stretches of stitch patterns are on the needles than a person can keep apart",
+            "a pattern that is begun anew in every stretch would be printed as if it were meant",
+        ),
+        "piece.bind-off": (
+            "no more stitches are bound off than are live",
+            "the next row would start from a count that is not there",
+        ),
+        "piece.parts": (
+            "no flat row works across stitches that were bound off in the middle of a row before",
+            "the yarn is at one part, and the other can't be worked without a second ball",
+        ),
+        "piece.join": (
+            "what a piece is joined to has live stitches or open loops by then",
+            "there would be nothing to join to",
+        ),
+        "piece.join-count": (
+            "two edges that are joined have the same number of stitches, in every size",
+            "loops would be left over at the end of the join",
+        ),
+        "piece.never-joined": (
+            "stitches that are left live for a join are joined",
+            "they would run down",
+        ),
+        "piece.unfinished": (
+            "every piece ends with no stitch live or held",
+            "a piece that is not bound off, or a thumb that is never worked, unravels",
+        ),
+        "even.direction": (
+            "an increase goes up and a decrease goes down, in every size",
+            "one size would be told to increase to fewer stitches",
+        ),
+        "even.nothing": (
+            "there are stitches to shape",
+            "a step without stitches shapes nothing: one went missing before it",
+        ),
+        "even.with": (
+            "evenly spread shaping is done with a stitch that changes the count by one",
+            "the count after the round would be another than the one printed",
+        ),
+        "even.room": (
+            "evenly spread shaping has room in one round",
+            "two decreases would fall on the same stitch",
+        ),
+        "taper.change": (
+            "a shaping row changes the count by the same number each time, in every size",
+            "the pace of the shaping could not be said in one line",
+        ),
+        "taper.count": (
+            "the steps of a taper come to its count, in every size",
+            "the next part starts from another count than it is written for",
+        ),
+        "taper.direction": (
+            "a row that decreases comes to fewer stitches, one that increases to more",
+            "the shaping would never come to its count",
+        ),
+        "taper.side": (
+            "shaping in rows begins on a right-side row",
+            "all decreases would fall on the wrong side, where they lean the other way",
+        ),
+        "taper.room": (
+            "a taper has rows enough for its shaping, in every size",
+            "the piece would be longer than stated, or wider at its end",
+        ),
+        "crown.wedges": (
+            "the count before a crown divides into its wedges, in every size",
+            "the wedges of the crown would be unequal and its top crooked",
+        ),
+        "crown.start": (
+            "a crown begins with more stitches than it ends with",
+            "there would be nothing to decrease",
+        ),
+        "crown.top": (
+            "the stitches at the top are the same in each wedge",
+            "the wedges could not all be decreased alike",
+        ),
+        "crown.with": (
+            "a crown is decreased with a stitch that makes one of two",
+            "the counts of the crown would be others than those printed",
+        ),
+        "crown.sizes": (
+            "all sizes have the same wedges, so that one list of rounds serves them",
+            "the table of the crown could not be read for any size",
+        ),
+    },
 )
 
 MEASURES = _family(
