@@ -83,6 +83,12 @@ class Sentence(Record):
                 yield found
 
 
+def any_of(wordings: Iterable[str]) -> "re.Pattern[str]":
+    """Any of some wordings in whole words; ``lastindex`` of what is found says which, from 1."""
+    said = "|".join(f"({each})" for each in wordings)
+    return re.compile(rf"(?<![\w-])(?:{said})(?![\w-])", re.IGNORECASE)
+
+
 def quoted(found: "re.Match[str]") -> str:
     """What was found in a text, on one line."""
     return " ".join(found[0].split())

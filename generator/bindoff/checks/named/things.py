@@ -1,13 +1,12 @@
 """Notions: what texts use is listed, what is listed is used, and it fits."""
 
 from collections.abc import Iterator
-from functools import cache
 
 from bindoff import regex as re
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.parts import compared
 from bindoff.checks.named.world import World
-from bindoff.checks.sentencesof import sentences
+from bindoff.checks.sentencesof import any_of, sentences
 from bindoff.checks.told.numbers import NUMBER, in_figures
 from bindoff.checks.walk import millimetres
 from bindoff.diagnostics import Span
@@ -73,13 +72,14 @@ _BOUGHT: tuple[tuple[str, str], ...] = (
         r"badge|label|patch|leather",
     ),
     (r"spare (?:\w+ )?needle", r"needle"),
+    (
+        r"in (?:the |an? )?(?:zipped |old |closed )*(?:pillow ?case|laundry bag|wash bag|net bag"
+        r"|mesh bag)",
+        r"pillowcase|pillow case|bag",
+    ),
 )
-# A bag to felt in is listed; one to wash in is a thing of the household.
-_IN_BAG = (
-    r"in (?:the |an? )?(?:zipped |old |closed )*(?:pillow ?case|laundry bag|wash bag|net bag"
-    r"|mesh bag)",
-    r"pillowcase|pillow case|bag",
-)
+_TO_FELT_IN = len(_BOUGHT)
+"""The last, a bag: one to felt in is listed, one to wash in is a thing of the household."""
 _NEEDED = re.compile(
     r"\b(?:stuff\w*|fill\w*|wadding|batting|pins|wires?|mats?|boards?|pads?|inserts?|forms?)\b"
     r"|(?<!elastic )(?<!embroidery )thread",
@@ -87,27 +87,24 @@ _NEEDED = re.compile(
 )
 _HAZARD = re.compile(r"button|bead|sequin|bell|ribbon|snap|popper|toggle|buckle|eyes|ring", re.I)
 _FELTED = re.compile(r"\b(?:felt(?:ed|ing|s)?|fulled|fulling)\b")
-
-
-@cache
-def _any(felted: bool) -> tuple["re.Pattern[str]", tuple[tuple[str, ...], ...]]:
-    """All that is bought, a group each, and what may stand for each in a list."""
-    bought = (*_BOUGHT, _IN_BAG) if felted else _BOUGHT
-    said = "|".join(f"({told})" for told, _ in bought)
-    names = tuple(tuple(each.split("|")) for _, each in bought)
-    return re.compile(rf"(?<![\w-])(?:{said})(?![\w-])", re.IGNORECASE), names
+_ANY = any_of(said for said, _ in _BOUGHT)
 
 
 def things_used(world: World) -> Iterator[Finding]:
     """What the texts use and no list has; one finding for each thing."""
     context = world.context
-    said, names = _any(bool(_FELTED.search(world.said)))
     listed = " | ".join(world.lists)
-    known = {index for index, each in enumerate(names) if any(word in listed for word in each)}
+    known = {
+        which
+        for which, (_, names) in enumerate(_BOUGHT, 1)
+        if any(word in listed for word in names.split("|"))
+    }
+    if not _FELTED.search(world.said):
+        known.add(_TO_FELT_IN)
     told: dict[int, list[tuple[str, Span]]] = {}
     for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
-        for found in sentence.said(said) if not sentence.supposes else ():
-            which = (found.lastindex or 1) - 1
+        for found in sentence.said(_ANY) if not sentence.supposes else ():
+            which = found.lastindex or 0
             if world.warned and _HAZARD.search(found[0]):
                 continue
             if which not in known and not compared(sentence.words[: found.start()]):

@@ -1,12 +1,11 @@
 """Stitches, fabrics and methods as texts name them, where the rows have others."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from functools import cache
 
 from bindoff import regex as re
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.world import World
-from bindoff.checks.sentencesof import Sentence, quoted
+from bindoff.checks.sentencesof import Sentence, any_of, quoted
 from bindoff.checks.told.scene import parts_named
 from bindoff.checks.told.truths import flat
 from bindoff.checks.walk import parts_of, steps_of
@@ -178,18 +177,15 @@ _METHODS: tuple[tuple[str, _Done], ...] = (
 )
 
 
-@cache
-def _any_method() -> "re.Pattern[str]":
-    said = "|".join(f"({words})" for words, _ in _METHODS)
-    return re.compile(rf"(?<![\w-])(?:{said})(?![\w-])", re.IGNORECASE)
+_ANY_METHOD = any_of(said for said, _ in _METHODS)
 
 
 def methods_named(world: World, sentence: Sentence) -> Iterator[Finding]:
     """A way of working that no step has and no other text tells."""
-    for found in sentence.said(_any_method()) if not sentence.supposes else ():
-        which = (found.lastindex or 1) - 1
-        told = [each for each in _any_method().finditer(world.said) if each.lastindex == which + 1]
-        if len(told) < 2 and not _METHODS[which][1](world):
+    for found in sentence.said(_ANY_METHOD) if not sentence.supposes else ():
+        which = found.lastindex or 0
+        told = [each for each in _ANY_METHOD.finditer(world.said) if each.lastindex == which]
+        if len(told) < 2 and not _METHODS[which - 1][1](world):
             yield Finding(f"`{found[0]}` stands here, and no step works it", sentence.place(found))
 
 
