@@ -6,14 +6,20 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.things import pads_fit
-from bindoff.checks.named.tools import needles_hold
 from bindoff.checks.named.world import world_of
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import in_figures, number_of
-from bindoff.checks.walk import length_said, millimetres, step_told, steps_of
+from bindoff.checks.tools import knits
+from bindoff.checks.walk import (
+    At,
+    gauges_of,
+    length_said,
+    millimetres,
+    step_told,
+    steps_of,
+)
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
-from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.common import HOOK
 from bindoff.source.model import TextUse
 
@@ -51,6 +57,7 @@ _ALL_AROUND = re.compile(
     re.IGNORECASE,
 )
 _LOOSER = 1.05  # a round stretches on a needle by a little; common practice, no source
+_BUNCHED = 3.0  # on a needle a fabric takes a third of its width; common practice, no source
 
 
 @check(
@@ -65,25 +72,21 @@ _LOOSER = 1.05  # a round stretches on a needle by a little; common practice, no
 )
 def tools_fit(context: Context) -> Iterator[Finding]:
     """One finding for each place."""
-    tools = context.pattern.tools
     for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
         if not _SUPPOSED.search(sentence.words):
             yield from _no_such_kind(context, sentence)
             yield from _one_too_few(context, sentence)
             yield from _markers(context, sentence)
-    world = world_of(context)
-    yield from needles_hold(world)
-    yield from pads_fit(world)
-    for tool in tools:
-        place = tool.place.of("name")
+    yield from pads_fit(world_of(context))
+    yield from _circulars(context)
+    for tool in context.pattern.tools:
         found = _CENTIMETRES.search(tool.name)
         if found:
             yield Finding(
                 f"`{found[0]}`: needles and hooks are as thick as so many millimetres",
-                place.span,
+                tool.place.of("name").span,
                 f"Write `{found[1]} mm`",
             )
-        yield from _too_long(context, tool.name, tool.use or "", place.span)
 
 
 def _no_such_kind(context: Context, sentence: Sentence) -> Iterator[Finding]:
@@ -133,32 +136,42 @@ def _markers(context: Context, sentence: Sentence) -> Iterator[Finding]:
                     )
 
 
-def _too_long(context: Context, name: str, use: str, place: object) -> Iterator[Finding]:
-    """A circular needle that no round of the pattern goes around."""
-    found = _CIRCULAR.search(name)
-    if found is None or any(_OTHER_WAYS.search(each.text) for each in context.prose):
-        return
+def _circulars(context: Context) -> Iterator[Finding]:
+    """A circular needle that no round goes around, or the longest where it can't hold the rows."""
+    knitting = [tool for tool in context.pattern.tools if knits(tool.name)]
+    lengths = [
+        (millimetres(float(found[1]), found[2]), f"`{found[1]} {found[2]}`", tool)
+        for tool in knitting
+        if (found := _CIRCULAR.search(tool.name))
+    ]
     steps = [at for at in steps_of(context) if any(at.step.rounds)]
-    if not steps or any(at.flat or at.step.tubes or HOOK in at.step.tools for at in steps):
+    widest = max((_width(context, at) for at in steps if not at.step.tubes), default=0.0)
+    if not lengths or not widest:
         return
-    widest = max(
-        gauge.width_of(max(before.stitches, after.stitches))
-        for at in steps
-        for gauge, before, after in zip(
-            piece_gauges(context.plan.measures, at.piece),
-            at.step.before,
-            at.step.after,
-            strict=True,
-        )
-    )
-    mm = millimetres(float(found[1]), found[2])
-    if mm > widest * _LOOSER:
+    round_only = not any(at.flat or at.step.tubes or HOOK in at.step.tools for at in steps)
+    if round_only and not any(_OTHER_WAYS.search(each.text) for each in context.prose):
+        for mm, length, tool in lengths:
+            if mm > widest * _LOOSER:
+                yield Finding(
+                    f"{length} is longer than every round: the widest is "
+                    f"{length_said(context, widest)} around",
+                    tool.place.of("name").span,
+                    "List a shorter circular needle, or say that it is worked with a long loop",
+                )
+    mm, length, tool = max(lengths, key=lambda each: each[0])
+    if len(lengths) == len(knitting) and widest > _BUNCHED * mm:
         yield Finding(
-            f"`{found[1]} {found[2]}` is longer than every round: the widest is "
-            f"{length_said(context, widest)} around",
-            place,  # type: ignore[arg-type]
-            "List a shorter circular needle, or say that it is worked with a long loop",
+            f"{length} cannot hold the widest row, which is {length_said(context, widest)}",
+            tool.place.of("name").span,
+            "List a longer circular needle",
         )
+
+
+def _width(context: Context, at: At) -> float:
+    """How wide a step is in the size in which it is widest, at its beginning or its end."""
+    gauges = gauges_of(context, at)
+    ends = zip(gauges, at.step.before, at.step.after, strict=True)
+    return max(gauge.width_of(max(one.stitches, other.stitches)) for gauge, one, other in ends)
 
 
 CHECKS = (tools_fit,)

@@ -8,8 +8,6 @@ from bindoff.checks.named.world import World
 from bindoff.checks.sentencesof import Sentence, quoted
 from bindoff.checks.told.numbers import NUMBER
 from bindoff.checks.tools import knits
-from bindoff.checks.walk import length_said, millimetres, steps_of
-from bindoff.plan.picture import piece_gauges
 
 _MM = re.compile(r"(?<![\d.])(\d{1,2}(?:\.\d{1,2})?) ?mm")
 _COMPARED = re.compile(
@@ -50,39 +48,3 @@ def _is_told(use: str, words: str) -> bool:
         re.search(rf"\b{re.escape(word.removesuffix('s'))}", words)
         for word in re.findall(r"[a-z]{3,}", use)
     )
-
-
-_CIRCULAR = re.compile(r"\bcircular\b[^.;]*?(?<![\d.])(\d{2,3}) ?(cm|in)\b", re.IGNORECASE)
-_BUNCHED = 3.0  # on a needle a fabric takes a third of its width; common practice, no source
-
-
-def needles_hold(world: World) -> Iterator[Finding]:
-    """A circular needle too short for the widest row, where no other needle is listed."""
-    context = world.context
-    knitting = [tool for tool in context.pattern.tools if knits(tool.name)]
-    lengths = [
-        (millimetres(float(found[1]), found[2]), found, tool)
-        for tool in knitting
-        if (found := _CIRCULAR.search(tool.name))
-    ]
-    if not lengths or len(lengths) < len(knitting):
-        return
-    mm, found, tool = max(lengths, key=lambda each: each[0])
-    widest = max(
-        (
-            gauge.width_of(after.stitches)
-            for at in steps_of(context)
-            if any(at.step.rounds) and not at.step.tubes
-            for gauge, after in zip(
-                piece_gauges(context.plan.measures, at.piece), at.step.after, strict=True
-            )
-        ),
-        default=0.0,
-    )
-    if widest > _BUNCHED * mm:
-        yield Finding(
-            f"`{found[1]} {found[2]}` cannot hold the widest row, which is "
-            f"{length_said(context, widest)}",
-            tool.place.of("name").span,
-            "List a longer circular needle",
-        )
