@@ -1,6 +1,6 @@
 """The order of work that texts tell, against the order of sections, pieces and steps."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -8,50 +8,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import IN_TURN, judged
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.diagnostics import Severity
-from bindoff.records import Record
 from bindoff.source.steps.edging import EdgingStep
-from bindoff.source.steps.section import SectionStep
-
-
-class _Stage(Record):
-    """A section of a piece: its heading in lower case, the piece, and its place among all."""
-
-    name: str
-    piece: str
-    place: int
-
-
-def _stages(context: Context) -> tuple[_Stage, ...]:
-    """Every section in the order of work; a piece without one is a section of its own."""
-    found: list[_Stage] = []
-    for key, piece in context.pattern.pieces.items():
-        names = [step.section for step in piece.steps if isinstance(step, SectionStep)]
-        for name in names or [piece.title]:
-            found.append(_Stage(name.lower().strip(), key, len(found)))
-    return tuple(found)
-
-
-def _named(stages: Sequence[_Stage], words: str) -> tuple[_Stage, ...]:
-    """The sections that are called by these words, alone or but for an article and a plural."""
-    name = re.sub(r"^(?:the|its|his|her|their|both|each|two) ", "", words.lower().strip())
-    single = name.removesuffix("s")
-    return tuple(each for each in stages if each.name in (name, single, f"{single}s"))
-
-
-_THING = r"(?:the|its|his|her|both|each) ([a-z]+(?: [a-z]+)?)"
-_DONE = (
-    r"(?:worked|knitted|knit|made|put in|picked up|crocheted|added|sewn|begun|started|done|shaped"
-    r"|turned"
-    r"|finished|cast on)"
-)
-_ENDS = r"(?=[.,;:)]|$| (?:and|then|but|where|when|by|before|after|so|as|with|on)\b)"
-_PLACED = re.compile(
-    rf"\b{_THING} (?:comes?|is|are|goes|gets)(?: {_DONE})?(?: \w+)? (first|last){_ENDS}"
-    rf"|\b(first|last) comes? {_THING}\b"
-    rf"|\b(?:begins?|starts?) (?:with|at) {_THING}\b(?= and|,|\.|;|$)"
-    rf"|\b{_DONE} (first|last) (?:is|are|comes?) {_THING}\b",
-    re.IGNORECASE,
-)
 
 
 @check(
@@ -69,34 +26,10 @@ _PLACED = re.compile(
 )
 def order_told(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
-    stages = _stages(context)
     for sentence in sentences(context):
-        yield from _first_and_last(stages, sentence)
         yield from _filled(sentence)
         yield from _edged(context, sentence)
     yield from judged(context, IN_TURN)
-
-
-def _first_and_last(stages: Sequence[_Stage], sentence: Sentence) -> Iterator[Finding]:
-    """What is said to come first or last; of the whole, or of the piece that the text is in."""
-    inside = sentence.prose.piece
-    there = [each for each in stages if inside in (None, each.piece)]
-    if len(there) < 2:
-        return
-    for found in _plainly(sentence, _PLACED):
-        words = found[1] or found[4] or found[5] or found[7]
-        first = (found[2] or found[3] or found[6] or "first").lower() == "first"
-        named = _named(there, words) or _named(there, words.split()[0])
-        if len(named) != 1:
-            continue
-        own = [each for each in there if each.piece == named[0].piece]
-        wrong = own[-1] if first else own[0]
-        if named[0] is wrong and len(own) > 1:
-            at = "last" if first else "first"
-            yield Finding(
-                f"`{found[0]}` stands here, and {named[0].name} is the {at} section",
-                sentence.place(found),
-            )
 
 
 def _plainly(sentence: Sentence, pattern: "re.Pattern[str]") -> Iterator["re.Match[str]"]:

@@ -5,7 +5,12 @@ from collections.abc import Callable, Iterator
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.headings import headings_named
-from bindoff.checks.named.order import before_and_after, from_end_to_end, stages_in_order
+from bindoff.checks.named.order import (
+    before_and_after,
+    first_and_last,
+    from_end_to_end,
+    stages_in_order,
+)
 from bindoff.checks.named.parts import parts_named
 from bindoff.checks.named.places import held_named, listed_twice, seams_named
 from bindoff.checks.named.tools import needles_compared
@@ -48,7 +53,7 @@ IN_YARN: tuple[Judge, ...] = (
 WORKED: tuple[Judge, ...] = (yarn_held, closed_in, closed_by, sides_in, crochet_named, ways_named)
 """Whether it is worked like that."""
 
-IN_TURN: tuple[Judge, ...] = (stages_in_order, before_and_after)
+IN_TURN: tuple[Judge, ...] = (stages_in_order, before_and_after, first_and_last)
 """Whether it is worked in that order."""
 
 FROM_END: tuple[Judge, ...] = (from_end_to_end,)

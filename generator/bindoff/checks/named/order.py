@@ -147,20 +147,54 @@ def from_end_to_end(world: World, sentence: Sentence) -> Iterator[Finding]:
         or not _OF_WORK.search(sentence.words)
     ):
         return
-    stages = _stages(world.context)
-    by_word = {stage.word: stage for stage in stages}
     for found in sentence.said(_ENDS):
         for name, at_start in (("from", True), ("begin", True), ("to", False), ("end", False)):
-            stage = by_word.get((found[name] or "").lower().removesuffix("s"))
-            if stage is None:
-                continue
-            own = [each for each in stages if each.piece == stage.piece]
-            first, last = min(e.first for e in own), max(e.last for e in own)
-            turned = stage.first == stage.last and first < last
-            if turned and stage.first == (last if at_start else first):
+            stage = _at_other_end(world.context, found[name] or "", at_start=at_start)
+            if stage is not None:
                 yield Finding(
                     f"`{quoted(found)}` stands here, and the {stage.word} is worked "
                     f"{'last' if at_start else 'first'}",
                     sentence.place(found),
                 )
                 break
+
+
+def _at_other_end(context: Context, words: str, *, at_start: bool) -> _Stage | None:
+    """The stage that words name, where it is the last of its piece and is said to be at its start,
+    or the other way about."""
+    stages = _stages(context)
+    said = {word.removesuffix("s") for word in words.lower().split()}
+    for stage in (each for each in stages if each.word in said):
+        own = [each for each in stages if each.piece == stage.piece]
+        first, last = min(e.first for e in own), max(e.last for e in own)
+        if stage.first == stage.last == (last if at_start else first) and first < last:
+            return stage
+    return None
+
+
+_THING = r"(?:the|its|his|her|both|each) ([a-z]+(?: [a-z]+)?)"
+_DONE = rf"(?:{_WORKED}|done|finished|sewn|cast on)"
+_PLACED = re.compile(
+    rf"\b{_THING} (?:comes?|is|are|goes|gets)(?: {_DONE})?(?: \w+)? (first|last)"
+    r"(?=[.,;:)]|$| (?:and|then|but|where|when|by|before|after|so|as|with|on)\b)"
+    rf"|\b(first|last) comes? {_THING}\b"
+    rf"|\b(?:begins?|starts?) (?:with|at) {_THING}\b(?= and|,|\.|;|$)"
+    rf"|\b{_DONE} (first|last) (?:is|are|comes?) {_THING}\b",
+    re.IGNORECASE,
+)
+
+
+def first_and_last(world: World, sentence: Sentence) -> Iterator[Finding]:
+    """`The heel comes last`, `begin with the foot`."""
+    for found in sentence.said(_PLACED):
+        if sentence.supposes_before(found):
+            continue
+        words = found[1] or found[4] or found[5] or found[7]
+        first = (found[2] or found[3] or found[6] or "first").lower() == "first"
+        stage = _at_other_end(world.context, words, at_start=first)
+        if stage is not None:
+            yield Finding(
+                f"`{quoted(found)}` stands here, and the {stage.word} is worked "
+                f"{'last' if first else 'first'}",
+                sentence.place(found),
+            )
