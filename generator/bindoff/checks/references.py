@@ -9,7 +9,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import EXISTS, judged
 from bindoff.checks.prose import Prose
 from bindoff.checks.sentencesof import sentences_of
-from bindoff.checks.walk import parts_of, steps_of
+from bindoff.checks.walk import parts_of, steps_of, yarns_worked
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.tree import Heading, plain
 from bindoff.plan.steps.common import HOOK
@@ -253,7 +253,7 @@ def _changes(context: Context) -> Iterator[Finding]:
         index = int(prose.path[3])
         later = [at for at in steps_of(context) if at.plan.key == prose.piece and at.index > index]
         following = next((at for at in later if any(at.step.rounds)), None)
-        worked = _yarns_of(following.step) if following else set()
+        worked = yarns_worked(following.step) if following else set()
         if following is None or not worked:
             continue
         if any(at.step.begins for at in later if at.index <= following.index):
@@ -272,10 +272,6 @@ def _between(context: Context, prose: Prose, first: int, last: int) -> Iterator[
         same = each.path[:3] == prose.path[:3] and len(each.path) > len(prose.path[:3])
         if same and first <= int(each.path[3]) <= last:
             yield each.text
-
-
-def _yarns_of(step: StepPlan) -> set[str]:
-    return {yarn for size in step.worked for loops in size for yarn, _ in loops}
 
 
 CHECKS = (references,)

@@ -91,6 +91,11 @@ def millimetres(figure: float, unit: str) -> float:
     return figure if unit.lower() == "mm" else figure * MM_PER_INCH
 
 
+def yarns_worked(*steps: StepPlan) -> set[str]:
+    """The yarns that steps work with."""
+    return {yarn for step in steps for size in step.worked for loops in size for yarn, _ in loops}
+
+
 def told_in_words(context: Context) -> set[str]:
     """The pieces of which no step works a row: what is done stands in the texts alone."""
     return {plan.key for plan in context.plan.pieces if not any(any(s.rounds) for s in plan.steps)}

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.walk import gauges_of, steps_of
+from bindoff.checks.walk import gauges_of, steps_of, yarns_worked
 from bindoff.craft.yarn_weights import category_for, yarn_weight
 from bindoff.diagnostics import Severity
 from bindoff.plan.yarnplan import balls_of, swatched
@@ -219,7 +219,7 @@ def uncounted(context: Context) -> Iterator[Finding]:
                 said.setdefault(written.yarn, written)
         else:
             counted.add(at.step.yarn)
-        counted |= {yarn for size in at.step.worked for loops in size for yarn, _ in loops}
+        counted |= yarns_worked(at.step)
         counted |= {t.yarn for plan in at.step.pictures for t in plan.embroidery.threads}
     for key, step in said.items():
         if key not in counted:

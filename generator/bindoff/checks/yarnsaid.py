@@ -8,9 +8,8 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import IN_YARN, judged
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import number_of
-from bindoff.checks.walk import steps_of
+from bindoff.checks.walk import steps_of, yarns_worked
 from bindoff.diagnostics import Severity
-from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
 from bindoff.source.steps.section import SectionStep
 
@@ -183,10 +182,6 @@ def _main(context: Context) -> str:
 _FAR = 0.55
 
 
-def _yarns_of(step: StepPlan) -> set[str]:
-    return {yarn for size in step.worked for loops in size for yarn, _ in loops}
-
-
 def _runs(context: Context, yarn: str) -> Iterator[int]:
     """For how many rows on end a piece is worked in a yarn alone, in every size, step by step and
     all told."""
@@ -196,7 +191,7 @@ def _runs(context: Context, yarn: str) -> Iterator[int]:
             for step in plan.steps:
                 if not step.rounds[size]:
                     continue
-                if _yarns_of(step) != {yarn}:
+                if yarns_worked(step) != {yarn}:
                     run = 0
                     continue
                 run += step.rounds[size]
@@ -219,9 +214,8 @@ def _sections(context: Context) -> Mapping[str, set[str]]:
         for step in plan.steps:
             if isinstance(step.step, SectionStep):
                 heading = step.step.section.lower().strip()
-            yarns = {yarn for size in step.worked for loops in size for yarn, _ in loops}
             for name in {heading, piece.title.lower().strip()} - {""}:
-                found.setdefault(name, set()).update(yarns)
+                found.setdefault(name, set()).update(yarns_worked(step))
     return found
 
 

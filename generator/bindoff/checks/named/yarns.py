@@ -1,6 +1,6 @@
 """Yarns, as texts name them: there is such a yarn, and the work at that place is in it."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from itertools import pairwise
 
@@ -11,7 +11,7 @@ from bindoff.checks.named.parts import compared
 from bindoff.checks.named.world import World
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told.scene import Scene, parts_of, scene_of
-from bindoff.plan.worked import StepPlan
+from bindoff.checks.walk import yarns_worked
 from bindoff.records import Record
 from bindoff.remembered import once_each
 from bindoff.source.model import TextUse
@@ -122,10 +122,10 @@ def _parts(context: Context) -> tuple[_Part, ...]:
     inside: dict[str, set[str]] = {}
     for part in parts_of(context):
         name = re.sub(r"^(?:the|both|two) ", "", part.name.lower().strip())
-        whole.setdefault(name, set()).update(worked(part.steps))
+        whole.setdefault(name, set()).update(yarns_worked(*part.steps))
         for word in re.findall(r"[a-z]{3,}", name):
             if not _NO_PART.fullmatch(word):
-                inside.setdefault(word.removesuffix("s"), set()).update(worked(part.steps))
+                inside.setdefault(word.removesuffix("s"), set()).update(yarns_worked(*part.steps))
     yarns = inside | whole
     return tuple(
         _Part(
@@ -211,7 +211,7 @@ def yarns_at_steps(world: World, sentence: Sentence) -> Iterator[Finding]:
         before = sentence.words[: found.start()]
         there = _there(world.context, sentence, next_only=_CHANGED.search(before) is not None)
         if _TO_COME.search(before):
-            there |= worked(scene_of(world.context, sentence.prose).coming)
+            there |= yarns_worked(*scene_of(world.context, sentence.prose).coming)
         taken = _TAKEN.search(before) and not _LEFT.search(before) and not compared(before)
         if there and taken and named.keys[found[1]] not in there:
             yield Finding(
@@ -231,17 +231,12 @@ def _there(context: Context, sentence: Sentence, *, next_only: bool) -> set[str]
     if isinstance(step.step, SayStep) and step.step.takes is not None:
         return {step.yarn}
     if next_only and scene.own is None:
-        return worked([each for each in scene.coming if any(each.rounds)][:1])
+        return yarns_worked(*[each for each in scene.coming if any(each.rounds)][:1])
     own = () if isinstance(step.step, SayStep) else (step,)
-    found = worked((*scene.here, *own)) | {each.yarn for each in (*scene.here, *own)}
+    found = yarns_worked(*scene.here, *own) | {each.yarn for each in (*scene.here, *own)}
     for each in scene.plan.steps:
         found |= {thread.yarn for made in each.pictures for thread in made.embroidery.threads}
-    return found if scene.own is not None else found | worked(scene.coming)
-
-
-def worked(steps: Sequence[StepPlan]) -> set[str]:
-    """The yarns that steps work with."""
-    return {yarn for step in steps for size in step.worked for loops in size for yarn, _ in loops}
+    return found if scene.own is not None else found | yarns_worked(*scene.coming)
 
 
 def called(world: World, yarns: set[str] | frozenset[str]) -> str:

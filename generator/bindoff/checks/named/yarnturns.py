@@ -6,9 +6,10 @@ from itertools import pairwise
 from bindoff import regex as re
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.world import World
-from bindoff.checks.named.yarns import called, worked, yarn_names
+from bindoff.checks.named.yarns import called, yarn_names
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told.scene import Scene, parts_of, scene_of
+from bindoff.checks.walk import yarns_worked
 from bindoff.plan.worked import StepPlan
 from bindoff.source.model import TextUse
 
@@ -53,11 +54,10 @@ def yarns_cut(world: World, sentence: Sentence) -> Iterator[Finding]:
         if not _CUT.search(sentence.words[: found.start()]):
             continue
         scene = scene_of(world.context, sentence.prose)
-        before = _up_to(scene)
-        if worked(before) and named.keys[found[1]] not in worked(before):
+        before = yarns_worked(*_up_to(scene))
+        if before and named.keys[found[1]] not in before:
             yield Finding(
-                f"`{found[1]}` is cut here, and so far the piece is in "
-                f"{called(world, worked(before))}",
+                f"`{found[1]}` is cut here, and so far the piece is in {called(world, before)}",
                 sentence.place(found),
             )
 
@@ -90,7 +90,7 @@ def _ends(world: World, sentence: Sentence, *, last: bool) -> set[str]:
     found: set[str] = set()
     for run in runs:
         steps = [step for step in run if any(step.rounds)]
-        found |= worked(steps[-1:] if last else steps[:1])
+        found |= yarns_worked(*(steps[-1:] if last else steps[:1]))
     return found
 
 

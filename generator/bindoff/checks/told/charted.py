@@ -8,7 +8,7 @@ from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import NUMBER, in_figures, number_of
 from bindoff.checks.told.scene import Scene
-from bindoff.checks.told.truths import known, phrase
+from bindoff.checks.told.truths import all_steps, known, phrase
 from bindoff.diagnostics import PatternError
 from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.source.grid import Grid
@@ -79,11 +79,10 @@ def charts_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
 
 def _worked(context: Context, scene: Scene) -> tuple[ChartRows, ...]:
     """The charts that a text may speak of: those of its section, of its piece, or all."""
-    every = tuple(step for plan in context.plan.pieces for step in plan.steps)
     places: Sequence[Sequence[StepPlan]] = (scene.here, scene.section)
     if scene.plan is not None:
         places = (*places, scene.plan.steps)
-    for steps in (*places, every):
+    for steps in (*places, all_steps(context)):
         charts = tuple(chart for step in steps for chart in step.charts)
         if charts:
             return charts

@@ -320,7 +320,6 @@ def near(context: Context, scene: Scene, sentence: Sentence) -> Sequence[StepPla
         return (*scene.behind, scene.own) if _SO_FAR.search(sentence.words) else (scene.own,)
     if scene.plan is not None:
         return (*scene.behind, *scene.coming) or scene.plan.steps
-    every = tuple(step for plan in context.plan.pieces for step in plan.steps)
     parts = parts_of(context)
     nouns = "|".join(re.escape(part.name.split()[-1]) for part in parts if part.name)
     named = [
@@ -329,7 +328,7 @@ def near(context: Context, scene: Scene, sentence: Sentence) -> Sequence[StepPla
         if re.search(rf"(?i)\bthe {re.escape(part.name)}\b(?! (?:{nouns})\b)", sentence.words)
         for step in part.steps
     ]
-    return named or every
+    return named or truths.all_steps(context)
 
 
 def _stitches(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:

@@ -268,13 +268,9 @@ def _resolved(
     return None
 
 
-def _all_steps(context: Context) -> tuple[StepPlan, ...]:
-    return tuple(step for plan in context.plan.pieces for step in plan.steps)
-
-
 def _piece(scene: Scene, context: Context) -> Sequence[StepPlan]:
     """The steps of the piece that a text stands in, or of all."""
-    return scene.plan.steps if scene.plan is not None else _all_steps(context)
+    return scene.plan.steps if scene.plan is not None else truths.all_steps(context)
 
 
 def _live(scene: Scene, left: str, right: str) -> Truth | None:

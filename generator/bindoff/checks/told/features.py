@@ -8,7 +8,7 @@ from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told.counts import Statement
 from bindoff.checks.told.numbers import ORDINAL, ordinal_of
 from bindoff.checks.told.scene import Scene
-from bindoff.checks.told.truths import all_rows, flat, phrase
+from bindoff.checks.told.truths import all_rows, all_steps, flat, phrase
 from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Fill, Work
@@ -126,7 +126,7 @@ _DOUBLE = 2
 
 def _steps(context: Context, scene: Scene) -> Sequence[StepPlan]:
     if scene.plan is None:
-        return tuple(step for plan in context.plan.pieces for step in plan.steps)
+        return all_steps(context)
     return scene.here or scene.section or scene.plan.steps
 
 

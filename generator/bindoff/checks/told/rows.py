@@ -1,7 +1,7 @@
 """Numbers of rows, rounds, ridges and times in sentences, resolved to the steps they speak of."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
@@ -89,7 +89,7 @@ def _rows(
         if not any(scene.own.rounds):
             return None
         if noun.startswith("ridge"):
-            figures = [*_ridges(context, [scene.own]), *_ridges(context, steps)]
+            figures = [*truths.ridges_of(context, [scene.own]), *truths.ridges_of(context, steps)]
             return known("ridges there are", figures)
         figures = [*truths.rounds_of([scene.own]), *truths.rounds_of(steps)]
         figures.append(truths.plain([each.rounds for each in scene.own.after]))
@@ -102,7 +102,7 @@ def _rows(
         rows += [f for s in scene.coming if s.charts for f in truths.rounds_of([s])]
         return known("rows there are", [*rows, *truths.rounds_of(scene.coming)])
     if noun.startswith("ridge"):
-        return known("ridges there are", _ridges(context, scene.coming))
+        return known("ridges there are", truths.ridges_of(context, scene.coming))
     figures = [*truths.rounds_of(scene.ahead), *truths.rounds_of(scene.coming)]
     for start in range(1, len(scene.coming)):
         figures += truths.rounds_of(scene.coming[start:])
@@ -124,10 +124,6 @@ def _heights(context: Context) -> Iterator[Figures]:
     for grids in context.source.grids.values():
         yield truths.plain([grid.rows for grid in grids])
         yield truths.plain([grid.height for grid in grids])
-
-
-def _ridges(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
-    yield from truths.ridges_of(context, steps)
 
 
 def _of_part(context: Context, scene: Scene, noun: str, what: str) -> Truth | None:
@@ -212,7 +208,7 @@ def _longest_list(scene: Scene) -> int:
 
 def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> Truth | None:
     if _ACROSS.search(right):
-        beside = scene.section or (scene.plan.steps if scene.plan else _every(context))
+        beside = scene.section or (scene.plan.steps if scene.plan else truths.all_steps(context))
         figures = [each for step in beside for each in truths.across_of(step)]
         return known("times across it is worked", figures)
     shaped = _SHAPED.search(left) is not None
@@ -220,7 +216,7 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
     if not shaped and not through and (not _WORKED.search(left) or not _WHAT.search(left)):
         return None
     if scene.plan is None:
-        steps: tuple[StepPlan, ...] = _every(context)
+        steps: tuple[StepPlan, ...] = truths.all_steps(context)
         if re.search(r"(?i)\bchart\b", left):
             steps = tuple(step for step in steps if step.charts)
         elif not re.search(r"(?i)\b\d+ (?:rows|rounds|rnds)\b", left):
@@ -240,10 +236,6 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
     if re.search(r"(?i)\brep(?:eat\w*)?\b", left) and not _IN_ALL.search(right):
         figures += tuple(truths.less_one(figures))
     return known("times it is worked", figures)
-
-
-def _every(context: Context) -> tuple[StepPlan, ...]:
-    return tuple(step for plan in context.plan.pieces for step in plan.steps)
 
 
 def _intervals(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Figures]:

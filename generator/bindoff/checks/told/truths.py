@@ -79,6 +79,11 @@ def plain(counts: Sequence[int]) -> Figures:
     return tuple(frozenset({each} - {0}) for each in counts)
 
 
+def all_steps(context: Context) -> tuple[StepPlan, ...]:
+    """The steps of all pieces."""
+    return tuple(step for plan in context.plan.pieces for step in plan.steps)
+
+
 def each_size(context: Context) -> range:
     """The indexes of the sizes."""
     return range(len(context.source.sizes))
