@@ -185,3 +185,13 @@ def test_a_cranked_tube_is_gathered_from_its_needles() -> None:
     assert "From the first needle on, pass it through each stitch and lift the stitch off: " in (
         words(text)
     )
+
+
+@pytest.mark.parametrize("by", ["slip stitch", "sewing"])
+def test_a_flat_end_is_not_told_as_a_ring(by: str) -> None:
+    flat = changed(TUBE, ("- gather: all", f"- {{join: itself, by: {by}}}"))
+    ring = changed(TUBE, ("- gather: all", f"- {{join: start, by: {by}}}"))
+
+    assert "the beginnings of the rounds together" in words(ring)
+    assert "the beginnings of the rounds together" not in words(flat)
+    assert "the same number of stitches on each" in words(flat)

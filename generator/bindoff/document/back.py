@@ -535,6 +535,11 @@ def _template(
     return found
 
 
+def _joins_to_start(piece: PiecePlan) -> bool:
+    """Whether the last round of a tube is joined to its first."""
+    return any(closed.to == "" for closed in piece.closings)
+
+
 @once_each
 def _values(voice: Voice) -> Mapping[str, object]:
     """What templates may print besides the pattern's own measures."""
@@ -553,6 +558,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
         "contact": pattern.contact,
         "machine": pattern.made.by == "machine",
         "tube": any(step.tubes for piece in voice.plan.pieces for step in piece.steps),
+        "ring": any(_joins_to_start(piece) for piece in voice.plan.pieces),
         "several_sizes": len(voice.sizes) > 1,
         "fitted": bool(body_rows(voice.plan)),
         "eased": has_ease(voice.plan),
