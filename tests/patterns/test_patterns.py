@@ -100,3 +100,15 @@ def test_a_tube_that_lies_flat_is_closed_at_both_ends_and_embroidered_at_each() 
     assert "Chart Scarf: Heron, what to embroider: 11 stitches by 9 rounds" in text
     assert "Size Long: embroidery chart of Buoy (Section 6.3), its round 1 on round 195" in text
     assert len([name for name in files if re.fullmatch(r"charts/embroidery-scarf\S*", name)]) == 4
+
+
+def test_a_blanket_of_squares_is_as_wide_as_those_side_by_side() -> None:
+    """A square begins along two of its sides and is decreased between them: 81 stitches make two
+    sides of 40, and three sides of 20 cm are 60 cm."""
+    files = built("sailcloth-blanket")
+    text = " ".join(files["sailcloth-blanket.txt"].decode("utf-8").split())
+
+    assert "cast on 81 stitches" in text.lower()
+    assert "Width: 60 centimetres." in text
+    assert "Length: 80 centimetres." in text
+    assert "Step 7 of 7: Cut the yarn and draw it through the last stitch." in text

@@ -6,6 +6,7 @@ from itertools import combinations, pairwise, product
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.told.truths import between_markers
 from bindoff.checks.walk import length_said, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.plan.picture import piece_gauges
@@ -31,10 +32,13 @@ _WHOLE = re.compile(
     r"|leg (?:above|to) the heel.*"
 )
 _LONG = re.compile(r"\b(?:length|long)\b")
-_WIDTH_OF = re.compile(r"(?:\w+_)?width\(")
+_WIDTH_OF = re.compile(r"(?:\d+ ?\* ?)?(?:\w+_)?width\(")
 _HEIGHT_OF = re.compile(r"(?:(\w+)_)?height\([^()]*\)")
 _AND_A_BAND = re.compile(r"(.+?) ?\+ ?(\d+(?:\.\d+)?) ?(mm|cm|in)")
-_SO_MANY = re.compile(r"(?:(?<!\w)\w+_)?(?:width|height)\((?:(\d+) ?\* ?\w+|\w+ ?\* ?(\d+))\)")
+_SO_MANY = re.compile(
+    r"(?:(?<!\w)\w+_)?(?:width|height)\((?:(\d+) ?\* ?\w+|\w+ ?\* ?(\d+))\)"
+    r"|(\d+) ?\* ?(?:\w+_)?(?:width|height)\(\w+\)"
+)
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _OF_A_PART = re.compile(r"\b(?:of|from|band|border|edge)\b", re.I)
 _PART = 0.03
@@ -120,7 +124,14 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             size
             for size in sizes
             if not _given(measure.rounded[size], fitting[size], part)
-            and not (beside and _given(measure.rounded[size] / beside, fitting[size], part))
+            and not (
+                beside
+                and _given(
+                    measure.rounded[size] / beside,
+                    [*fitting[size], *_between_markers(context, size)],
+                    part,
+                )
+            )
             and not (
                 band
                 and _given(measure.rounded[size] - band, fitting[size], part)
@@ -141,11 +152,20 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
 
 def _beside(context: Context, amount: Amount) -> int:
     """How many equal pieces lie side by side in a length that is written so: 5 in
-    ``width(5 * half)``; 0 where it is not, or fewer are made."""
+    ``width(5 * half)`` or ``5 * width(half)``; 0 where it is not, or fewer are made."""
     found = _SO_MANY.fullmatch(amount.place.text.strip())
     made = [p.make for p in context.pattern.pieces.values() if p.worked == "flat"]
-    count = int(found[1] or found[2]) if found else 0
+    count = int(found[1] or found[2] or found[3]) if found else 0
     return count if max(made, default=0) > 1 and 1 < count <= sum(made) else 0
+
+
+def _between_markers(context: Context, size: int) -> Iterator[_Real]:
+    """The widths between markers: a square that is decreased at its middle is so wide."""
+    for plan in context.plan.pieces:
+        gauge = piece_gauges(context.plan.measures, context.pattern.pieces[plan.key])[size]
+        for step in plan.steps:
+            for counts in between_markers(step):
+                yield _Real(gauge.width_of(counts[size]), gauge.stitch_mm / 2, piece=plan.key)
 
 
 def _band(context: Context, amount: Amount) -> float:

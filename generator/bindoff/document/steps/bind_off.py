@@ -30,6 +30,8 @@ _SAYS_WHY = re.compile(
     re.IGNORECASE,
 )
 
+_DRAWN_THROUGH = "Cut the yarn and draw it through the last stitch."
+
 _Step = WorkedStep[BindOffStep, BindOff]
 
 
@@ -50,10 +52,12 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         )
         return (paragraph(running(words, _how(voice, step))),)
     if not any(progress.stitches for progress in step.after):
+        if set(step.detail.stitches) == {1} and not step.step.how.strip():
+            return (paragraph(_DRAWN_THROUGH),)
         how = join(" ", how) if how else ()
         ways = (text(by), how) if by and _SAYS_WHY.match(step.step.how.strip()) else (how, text(by))
         words = join(f"{voice.term['bind_off']} all ", number, *ways, ".")
-        last = "Cut the yarn and draw it through the last stitch." if cranked else ""
+        last = _DRAWN_THROUGH if cranked else ""
         return (paragraph(running(with_yarn(voice, step, new_yarn, words), last)),)
     words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, by, ".")
     left = join(after_words(step), " left.")
