@@ -57,6 +57,7 @@ SAMPLES: Mapping[str, object] = {
     "embroidered_on_one_base": SizeValues(("2,104", "2,104", "2,208")),
     "lengths": {name: f"{value / 10:g} cm" for name, value in CRAFT_LENGTHS.items()},
     "machine": True,
+    "ring": True,
     "tube": True,
     "several_machines": False,
     "several_sizes": True,

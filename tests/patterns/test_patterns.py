@@ -112,3 +112,9 @@ def test_a_blanket_of_squares_is_as_wide_as_those_side_by_side() -> None:
     assert "Width: 60 centimetres." in text
     assert "Length: 80 centimetres." in text
     assert "Step 7 of 7: Cut the yarn and draw it through the last stitch." in text
+
+
+def test_a_cover_shows_garter_stitch_where_the_pattern_is_worked_in_it() -> None:
+    text = built("sailcloth-blanket")["sailcloth-blanket.txt"].decode("utf-8")
+
+    assert "Picture: Knitted fabric in one yarn, Sail." in text

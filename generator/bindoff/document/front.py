@@ -10,6 +10,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.fabric import fabric
 from bindoff.document.faces import Face, faces_of
+from bindoff.document.finished.courses import Looks, seen_in_turn
 from bindoff.document.finished.growing import growing
 from bindoff.document.finished.picture import finished
 from bindoff.document.laid import laid
@@ -157,12 +158,28 @@ def _finished_art(voice: Voice, drawn: Drawn) -> Figure | None:
 
 
 def _plain_art(voice: Voice) -> Figure:
-    """Plain fabric in the yarn of most of the pattern."""
+    """The fabric of most of the pattern in the yarn of most of it, without its edges."""
     yarn = max(voice.plan.yarn, key=lambda each: max(need.metres for need in each.needs)).yarn
-    rows = [(yarn,) * ART_STITCHES] * _plain_rows(voice)
-    return Figure(
-        _fabric(voice, rows, {}), f"Plain knitted fabric in one yarn, {voice.yarn_names[yarn]}."
-    )
+    looks = _main_looks(voice)
+    count = _plain_rows(voice)
+    faces = {
+        (row, place): face
+        for row in range(count)
+        for place in range(ART_STITCHES)
+        if (face := looks[row % len(looks)][place % len(looks[row % len(looks)])]) is not None
+    }
+    what = "Knitted" if faces else "Plain knitted"
+    drawn = _fabric(voice, [(yarn,) * ART_STITCHES] * count, faces)
+    return Figure(drawn, f"{what} fabric in one yarn, {voice.yarn_names[yarn]}.")
+
+
+def _main_looks(voice: Voice) -> tuple[Looks, ...]:
+    """What the rows look like that most stitches are worked in."""
+    steps = ((piece, step) for piece in voice.plan.pieces for step in piece.steps)
+    piece, step = max(
+        steps, key=lambda each: sum(n for row in each[1].worked[0] for _, n in row), default=None
+    ) or (None, None)
+    return tuple(seen_in_turn(voice, piece, step, 0)) if piece and step else ((None,),)
 
 
 def _plain_rows(voice: Voice) -> int:

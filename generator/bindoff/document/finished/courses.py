@@ -65,17 +65,20 @@ def _of_step(voice: Voice, piece: PiecePlan, step: StepPlan, size: int) -> Itera
         apart = 2 if part.between is not None else 1
         yield from (lines[at // apart % len(lines)] for at in range(len(rounds)))
         return
-    seen = _seen(voice, piece, step, size) if rounds else [(None,)]
+    seen = seen_in_turn(voice, piece, step, size) if rounds else [(None,)]
     for at, loops in enumerate(rounds):
         yarn = max(loops, key=lambda each: each[1])[0] if loops else step.yarn
         yield Course((yarn,), seen[at % len(seen)])
 
 
-def _seen(voice: Voice, piece: PiecePlan, step: StepPlan, size: int) -> list[Looks]:
-    """The looks of the rows of a step in turn. Those of rows that grow, but for ribs, and of plain
-    rows worked to and fro, of which nothing says on which side they begin, are smooth."""
+def seen_in_turn(voice: Voice, piece: PiecePlan, step: StepPlan, size: int) -> list[Looks]:
+    """The looks of the rows of a step in turn. Those of rows that grow, but for ribs and garter
+    stitch, and of plain rows worked to and fro, of which nothing says on which side they begin, are
+    smooth."""
     before, after = step.before[size], step.after[size]
     fabric = fabric_of(piece, step, voice.plan.source, size)
+    if fabric is Fabric.GARTER and before.flat:
+        return [(None,), (Look.PURL,)]
     steady = before.stitches == after.stitches or fabric in _RIBS
     if not steady or (fabric is Fabric.PLAIN and before.flat):
         return [(None,)]
