@@ -220,8 +220,7 @@ def test_the_directions_name_the_odd_rows(
 
 def test_the_directions_for_the_round() -> None:
     assert directions(chart("tf", first_row=13)) == (
-        "In the drawing, start at the bottom with round 13 and work upwards. "
-        "Read every round from right to left."
+        "In the drawing, start at the bottom with round 13. Read every round from right to left."
     )
 
 
@@ -248,6 +247,15 @@ def test_the_blocks_are_an_introduction_and_one_entry_for_each_written_row() -> 
     assert plain(first.children) == introduction(spec)
     assert isinstance(second, ItemList)
     assert len(second.items) == 2
+
+
+def test_rows_that_are_read_as_those_of_the_chart_before_say_so_and_where_they_begin() -> None:
+    first, _ = written_blocks(chart("tf", first_row=7), again=True)
+
+    assert isinstance(first, Paragraph)
+    assert plain(first.children) == (
+        "Each round is in working order, as those of the chart before. Begin with round 7."
+    )
 
 
 def test_alt_text_says_what_the_chart_shows_how_large_it_is_and_where_the_words_are() -> None:

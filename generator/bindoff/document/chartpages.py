@@ -1,6 +1,7 @@
 """The chart pages: each chart with its key, its figures cut to fit a page, its rows in words."""
 
 from collections.abc import Collection, Iterator, Mapping
+from itertools import pairwise
 from math import inf
 
 from bindoff.diagnostics import Span
@@ -10,6 +11,7 @@ from bindoff.document.charts.spec import ChartSpec
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.charts.written import (
     directions,
+    order_of,
     said_at,
     span_of_numbers,
     written_blocks,
@@ -45,8 +47,8 @@ from bindoff.source.chart import Chart
 from bindoff.source.rowlang.syntax import Row
 
 _KEY_MM = 10.0  # so high is an entry of a key beside a chart
-_LOOKED_AT_KEY = 80.0  # mm, the room beside a chart that is only looked at,
-_LOOKED_AT_SHARE = 0.8  # of the least size of a cell: it may be smaller
+_LOOKED_AT_KEY = 100.0  # mm, the room beside a chart that is only looked at,
+_LOOKED_AT_SHARE = 0.6  # of the least size of a cell: it may be smaller
 
 
 class ChartPage(Record):
@@ -116,23 +118,25 @@ def _some(voice: Voice, sizes: tuple[int, ...]) -> tuple[int, ...]:
     return sizes if len(sizes) < len(voice.sizes) else ()
 
 
-def chart_blocks(page: ChartPage, lead: Inlines = ()) -> Blocks:
+def chart_blocks(page: ChartPage, lead: Inlines = (), before: ChartPage | None = None) -> Blocks:
     """A chart's heading, what it is for, its pieces and its key; of one that is worked from how to
-    read the drawing, and its rows in words."""
+    read the drawing, and its rows in words, as those of the page ``before`` where that says so."""
     found = (
         replace(heading(3, page.spec.title, f"chart-{page.id}"), sizes=page.sizes),
         *([Paragraph(lead, role="aside")] if lead else []),
         *([Paragraph(text(directions(page.spec)), print_only=True)] if page.worked else ()),
         *_drawn(page),
-        *(_in_words(page) if page.worked else ()),
+        *(_in_words(page, before) if page.worked else ()),
     )
     return from_source(found, page.written)
 
 
-def _in_words(page: ChartPage) -> Blocks:
+def _in_words(page: ChartPage, before: ChartPage | None) -> Blocks:
+    told = page.told or page.spec
+    again = before is not None and order_of(told) == order_of(before.told or before.spec)
     return (
         heading(4, f"Written {page.spec.row_name}s: {page.spec.title}", columns=True),
-        *written_blocks(page.told or page.spec, between=page.between, id=page.id),
+        *written_blocks(told, between=page.between, id=page.id, again=again),
     )
 
 
@@ -173,11 +177,17 @@ def chart_section(voice: Voice, pages: tuple[ChartPage, ...], notes: Blocks = ()
         print_only=True,
     )
     uses = _uses(voice)
+    worked = [page for page in pages if page.worked]
+    before = {page.id: last for last, page in pairwise(worked)}
     return (
         heading(2, "Charts", "charts", wide=True),
         intro,
         *notes,
-        *(block for page in pages for block in chart_blocks(page, uses[page.id])),
+        *(
+            block
+            for page in pages
+            for block in chart_blocks(page, uses[page.id], before.get(page.id))
+        ),
     )
 
 

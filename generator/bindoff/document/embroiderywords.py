@@ -240,7 +240,13 @@ def _thread_length(thread: YarnThread, each_mm: float) -> str:
 def _area_blocks(voice: Voice, charts: Sequence[Stitching]) -> Iterator[Block]:
     """The areas in working order, a table for each chart whose areas differ, as rounds of it."""
     mirrored = charts[0].plan.mirrored
-    yield paragraph("An area starts in the lowest of its rounds.")
+    start = "An area starts in the lowest of its rounds."
+    on_line = (
+        " An area “on the line” lies on both sides of a mirror line and is its own mirror image; "
+        "its stitches are counted on both sides."
+    )
+    alone = mirrored and any(area.again is None for each in charts for area in each.areas)
+    yield paragraph(f"{start}{on_line if alone else ''}")
     yield Paragraph(
         text(
             "The chart has its number at the lower right corner of its first stitch, or a line "
@@ -248,11 +254,6 @@ def _area_blocks(voice: Voice, charts: Sequence[Stitching]) -> Iterator[Block]:
         ),
         print_only=True,
     )
-    if mirrored and any(area.again is None for each in charts for area in each.areas):
-        yield paragraph(
-            "An area “on the line” lies on both sides of a mirror line and is its own mirror "
-            "image; its stitches are counted on both sides."
-        )
     several = not one_a_size(charts)
     tables: dict[tuple[str, tuple[NumberedArea, ...]], list[int]] = {}
     for each in charts:

@@ -20,6 +20,8 @@ _HALF = 11.0  # mm from the middle to the outer layer
 _OVERHANG = 1.2  # mm that a turned-up brim stands out on each side
 _EDGE = 1.2  # mm that the joined edges of a tuft rise above where its layers end
 _CROWN, _ROUND = 9.0, 2.4  # mm of a gathered top that round off, and how full their curve is
+_FOLDS = 4.2  # mm between two folds of a gathered top, where they end,
+_FOLDS_SHARE = 0.26  # ... or so much of half the width where that is less
 _NECK = 0.12  # of the width: where a tie draws the top together
 _FLARE = 0.34  # ... and the width of the tuft above it
 _TIE = 1.6  # mm, the strip that ties it
@@ -104,7 +106,8 @@ def from_the_front(
     yield _outline(plan, place, rim - turned_up * place.round_, top, share)
     half = plan.tube.needles / 4 * place.stitch
     if gathered:
-        folds = ((k * 1.4, k * 4.2, 5.0 - abs(k) * 0.3) for k in (-3, -2, -1, 0, 1, 2, 3))
+        apart = min(_FOLDS, half * _FOLDS_SHARE)
+        folds = ((k * apart / 3, k * apart, 5.0 - abs(k) * 0.3) for k in (-3, -2, -1, 0, 1, 2, 3))
         yield Lines(
             tuple((middle + a, top + 0.7, middle + b, top + down) for a, b, down in folds),
             _INK,

@@ -163,7 +163,7 @@ def tube_map(
     height = max(sheet.bottom + 2.0 + 2 * letters + 2.5, lowest)
     if not beside:
         return Drawing(round(sheet.right + right, 2), round(height, 2), shapes, cells)
-    x, y = sheet.right + right + _GAP, sheet.top
+    x, y = sheet.right + right + _GAP, 0.0
     front, section = heights(plan, sheet.round_, letters, tied)
     views = width_of(plan, sheet.stitch, letters)
     places = ((x, y), (x, y + front))

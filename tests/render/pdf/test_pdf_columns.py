@@ -233,7 +233,7 @@ def stripes(rows: int, sizes: int) -> Table:
     )
 
 
-@pytest.mark.parametrize(("rows", "halves"), [(8, True), (4, False)])
+@pytest.mark.parametrize(("rows", "halves"), [(4, True), (3, False)])
 def test_a_table_of_few_sizes_stands_in_two_halves_if_it_is_not_short(
     rows: int, halves: bool
 ) -> None:

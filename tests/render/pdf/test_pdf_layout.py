@@ -250,8 +250,15 @@ def test_white_space_gives_way_where_that_spares_a_page() -> None:
 
 def test_white_space_stays_where_no_page_is_spared() -> None:
     bands = [Band(17, nothing, before=3, keep=3.0) for _ in range(6)]
-    first, second = paginate(bands, 70, 70)
+    first, second = paginate(bands, 60, 60)
     assert [each.top for page in (first, second) for each in page.placed] == [0, 20, 40] * 2
+
+
+def test_white_space_grows_a_little_where_a_page_would_stay_short() -> None:
+    bands = [Band(17, nothing, before=4, keep=3.0) for _ in range(6)]
+    first, second = paginate(bands, 71, 71)
+    assert [each.top for each in first.placed] == pytest.approx([0, 22, 44])
+    assert [each.top for each in second.placed] == [0, 21, 42]  # the last is as long as it is
 
 
 def test_band_higher_than_the_page_is_named_not_crashed() -> None:

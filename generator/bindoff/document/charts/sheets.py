@@ -3,7 +3,7 @@
 So that a sheet that is taken out, enlarged or pinned up can be worked from alone.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bindoff.document.charts.layout import cell_size
 from bindoff.document.charts.legend import swatch
@@ -195,18 +195,27 @@ def _key(
     marks = [swatch(key, max(_SWATCH, text), ratio, colour) for key in keys]
     beside = max(mark.width for mark in marks) + _BETWEEN
     told = [_wrapped(key.label, width - beside, text) for key in keys]
-    column = beside + max(text_width(line, text) for lines in told for line in lines) + _GAP
-    columns = max(1, min(int((width + _GAP) / column), len(keys)))
-    rows = -(-len(keys) // columns)
+    wide = [beside + max(text_width(line, text) for line in lines) + _GAP for lines in told]
+    rows, columns = _in_columns(wide, width + _GAP)
     highest = text * (1 + (max(map(len, told)) - 1) * _LEADING)
     high = max(max(mark.height for mark in marks), highest) + _BETWEEN
     shapes: list[Shape] = []
     for number, (lines, mark) in enumerate(zip(told, marks, strict=True)):
-        x, y = number // rows * column, number % rows * high
+        x, y = sum(columns[: number // rows]), number % rows * high
         shapes += moved(mark.shapes, x, y)
         middle = y + mark.height / 2 + text * CAP_HEIGHT / 2
         shapes += [
             Label(x + beside, middle + at * text * _LEADING, line, text)
             for at, line in enumerate(lines)
         ]
-    return Drawing(round(columns * column - _GAP, 2), round(rows * high, 2), tuple(shapes))
+    return Drawing(round(sum(columns) - _GAP, 2), round(rows * high, 2), tuple(shapes))
+
+
+def _in_columns(wide: Sequence[float], width: float) -> tuple[int, list[float]]:
+    """How many rows entries so ``wide`` take in as many columns as ``width`` has room for, each as
+    wide as its widest entry; and these columns."""
+    for rows in range(1, len(wide)):
+        columns = [max(wide[at : at + rows]) for at in range(0, len(wide), rows)]
+        if sum(columns) <= width:
+            return rows, columns
+    return len(wide), [max(wide)]

@@ -244,7 +244,7 @@ def directions(spec: ChartSpec) -> str:
             f"Read right-side rows ({odd} numbers) from right to left and wrong-side rows "
             f"({even} numbers) from left to right."
         )
-    start = f"In the drawing, start at the bottom with {spec.row_name} {first} and work upwards."
+    start = f"In the drawing, start at the bottom with {spec.row_name} {first}."
     boxes = "".join(
         f" A bold box marks the {box.label}: work it as often as it fits." for box in spec.repeats
     )
@@ -270,8 +270,20 @@ def directions(spec: ChartSpec) -> str:
     return f"{start} {way}{band}{boxes}{turns}"
 
 
-def introduction(spec: ChartSpec) -> str:
-    """How to read the written rows: nothing in them is to be turned or mirrored."""
+def introduction(spec: ChartSpec, again: bool = False) -> str:
+    """How to read the written rows: nothing in them is to be turned or mirrored; ``again`` where
+    those of the chart before are read so too."""
+    noun = spec.row_name
+    begin = f"Begin with {noun} {spec.counter(1) if spec.every == 1 else 1}."
+    if spec.first_stitch > 1:
+        begin = f"Each begins at stitch {spec.first_stitch} of the {noun}. {begin}"
+    if again:
+        return f"Each {noun} is in working order, as those of the chart before. {begin}"
+    return f"{order_of(spec)} {begin}"
+
+
+def order_of(spec: ChartSpec) -> str:
+    """In which order the written rows tell their stitches, and what else they mean."""
     noun = spec.row_name
     which, way = "row, on either side,", "."
     if spec.worked == "round":
@@ -280,9 +292,6 @@ def introduction(spec: ChartSpec) -> str:
             ", each to the left of the one before as seen from the right side: in the other "
             "direction it comes out mirrored."
         )
-    begin = f"Begin with {noun} {spec.counter(1) if spec.every == 1 else 1}."
-    if spec.first_stitch > 1:
-        begin = f"Each begins at stitch {spec.first_stitch} of the {noun}. {begin}"
     places = " The figures in parentheses are the stitches of the chart." if _placed(spec) else ""
     lead, turns = f"Each {which} is written in the order in which you work its stitches", ""
     if spec.turns:
@@ -297,7 +306,7 @@ def introduction(spec: ChartSpec) -> str:
             f" The middle is the {what} between the two repeats of {noun} "
             f"{spec.counter(1)}: keep a marker at each side of it. Work both repeats equally often."
         )
-    return f"{lead}{way}{turns}{places} {begin}"
+    return f"{lead}{way}{turns}{places}"
 
 
 def _placed(spec: ChartSpec) -> bool:
@@ -335,8 +344,10 @@ def written_blocks(
     count: bool = False,
     between: Inlines = (),
     id: str = "",
+    again: bool = False,
 ) -> Blocks:
-    """How to read the list, then all rows of the chart in words, and the rows ``between`` them.
+    """How to read the list, then all rows of the chart in words, and the rows ``between`` them;
+    ``again`` where the list of the chart before is read so too.
 
     With an ``id`` of the chart every item has one that ``said_at`` gives.
     """
@@ -353,7 +364,7 @@ def written_blocks(
         head = (Strong((Text(f"{parity}-numbered {plural(spec.row_name)}"),)), Text(f"{side}: "))
         item = ListItem((Paragraph((*head, *between)),), id=_item_id(id, _BETWEEN))
         rows = (*rows, item)
-    return (Paragraph((Text(introduction(spec)),)), ItemList(rows, close=True))
+    return (Paragraph((Text(introduction(spec, again)),)), ItemList(rows, close=True))
 
 
 def said_at(spec: ChartSpec, id: str, between: bool = False) -> Mapping[int, tuple[str, ...]]:

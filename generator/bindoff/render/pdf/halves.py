@@ -21,7 +21,7 @@ _NAME_EMS = 11.0  # so wide is a name of a row of sizes, if it needs that
 _LONG_SHARE = 0.25  # ... in no more of the rows than this
 _GAPS = (0.75, 0.55, 0.4)  # of the white space between columns, in half of a table
 _MANY_TO_HALVE = 14  # rows: such a table to tick off may stand in two halves,
-_MANY_OF_SIZES = 6  # ... and one of sizes of so many
+_MANY_OF_SIZES = 4  # ... and one of sizes of so many
 _HALF_SHARE = 0.7  # of the frame's height: the most a block of halves takes
 _HAIR = 0.01  # points that are not seen
 

@@ -3,7 +3,7 @@
 A page costs what its break costs and the emptiness it leaves, so headings stay with their text,
 rows stay whole, short tables move to the next page rather than being cut, and white space is spread
 over pages rather than heaped on one. Where that fills a page, white space between its bands gives
-way a little.
+way a little, or grows a little.
 
 Everything is placed before anything is drawn: the number of pages is known, nothing is drawn twice.
 """
@@ -40,8 +40,8 @@ _SHORT_COST = 600.0  # ... which grows as fast as this
 _STALE = 25.0  # the cost of a page on which begins, low down, what would rather begin a page
 _LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
-_SPACINGS = (1.0, 0.9, 0.8, CLOSEST)  # of the white space between bands
-_CLOSE = 20.0  # the cost of a page without such white space
+_SPACINGS = (1.0, 1.12, 1.25, 0.9, 0.8, CLOSEST)  # of the white space between bands
+_CLOSE = 20.0  # the cost of a page without such white space, or with twice as much
 _MANY = 60  # pages: so long a galley has all its white space, and fills lanes that go on overleaf
 _SHORTER = (0.95, 0.9, 0.85, 0.75, 0.65)  # of the frame: where lanes may go on overleaf too
 _GAP = 0.14  # of the frame's height: more that stays empty is seen,
@@ -105,7 +105,7 @@ def _cheapest(stacks: Sequence[Stack], height: float, turned_height: float) -> l
         if not ends:
             stuck.append(start)
         for cost, end in ends:
-            total = costs[start] + cost + _CLOSE * (1 - end.stack.spacing)
+            total = costs[start] + cost + _CLOSE * abs(1 - end.stack.spacing)
             if end.stop not in costs:
                 heappush(waiting, end.stop)
             if total < costs.get(end.stop, NEVER):

@@ -249,7 +249,7 @@ def _white(band: Band | BandShape, spacing: float) -> float:
 
 def _given(spacing: float) -> float:
     """The share that bands give of what they can where so much of the white space is kept."""
-    return min(1.0, (1 - spacing) / (1 - CLOSEST))
+    return max(0.0, min(1.0, (1 - spacing) / (1 - CLOSEST)))
 
 
 def _closer(band: Band, given: float) -> Band:
