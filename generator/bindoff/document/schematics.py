@@ -222,12 +222,15 @@ def _rooms(found: Sequence[Schematic], drawn: Drawn) -> Iterator[tuple[float, fl
     sizes = [_size(each.outline) for each in found]
     for at, (wide, high) in enumerate(sizes):
         other = at + 1 if at % 2 == 0 else at - 1
-        if pairs and other < len(sizes):
-            larger = (wide * high, other) > (sizes[other][0] * sizes[other][1], at)
-            yield _LARGER if larger else _SMALLER
+        paired = other < len(sizes)
+        smaller = paired and (wide * high, other) < (sizes[other][0] * sizes[other][1], at)
+        more = _GROWN if drawn.letters > _SMALL_TYPE else 1.0
+        if pairs and paired:
+            yield _SMALLER if smaller else _LARGER
+        elif smaller:
+            yield _SMALLER[0] * more, _SMALLER[1] * more
         else:
             width, height = _MAIN if wide > _WIDE * high else _COLUMN
-            more = _GROWN if drawn.letters > _SMALL_TYPE else 1.0
             yield min(width * more, drawn.width), height * more
 
 

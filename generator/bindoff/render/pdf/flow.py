@@ -62,7 +62,15 @@ from bindoff.render.pdf.sizelanes import (
     size_lanes,
 )
 from bindoff.render.pdf.stops import stop_bands
-from bindoff.render.pdf.tablefit import Room, fitted, has_broken_cells, hung_names
+from bindoff.render.pdf.tablefit import (
+    TIGHT,
+    Grid,
+    Room,
+    fitted,
+    has_broken_cells,
+    hung_names,
+    parts_and_lines,
+)
 from bindoff.render.pdf.tablelanes import in_lanes
 from bindoff.render.pdf.tables import table_bands
 from bindoff.render.pdf.tablesizes import LEAST_SIZES
@@ -642,11 +650,12 @@ class Flow:
             place = replace(place, x=theme.side, width=place.width - theme.side)
         room = Room(place.x, place.width, frame.height)
         pieces = fitted(node, room, theme, self._runs)
-        if place.depth and not place.framed and (pieces is None or len(pieces) > 1):
+        if place.depth and not place.framed and self._is_cramped(pieces):
             wide = Room(0.0, place.x + place.width, frame.height)
-            others = fitted(node, wide, theme, self._runs)
-            if others is not None and (pieces is None or len(others) < len(pieces)):
-                room, pieces = wide, others
+            close = replace(theme, cell_gap=theme.cell_gap * TIGHT)
+            for others in (fitted(node, wide, each, self._runs) for each in (theme, close)):
+                if others and (not pieces or parts_and_lines(others) < parts_and_lines(pieces)):
+                    room, pieces = wide, others
         if pieces and room.x == theme.side > 0 and not place.framed and not node.beside:
             wide = Room(0.0, frame.width, frame.height, theme.side)
             piece = (
@@ -668,6 +677,12 @@ class Flow:
         if node.id:
             bands[0].paint = announced(bands[0].paint, node.id)
         return bands
+
+    def _is_cramped(self, pieces: Sequence[Grid] | None) -> bool:
+        """Whether a table has to be parted, or its words broken where no column is at its left."""
+        if pieces is None or len(pieces) > 1:
+            return True
+        return not self._theme.side and has_broken_cells(pieces[0])
 
     def _in_halves(self, node: Table, place: Place) -> list[Band]:
         """A table in two halves side by side; nothing if it has no use or no room for that."""

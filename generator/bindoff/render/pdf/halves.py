@@ -20,20 +20,20 @@ _SHORT_EMS = 4.7  # a figure, or a word: longer cells may go on in a second line
 _NAME_EMS = 11.0  # so wide is a name of a row of sizes, if it needs that
 _LONG_SHARE = 0.25  # ... in no more of the rows than this
 _GAPS = (0.75, 0.55, 0.4)  # of the white space between columns, in half of a table
-_MANY_TO_HALVE = 14  # rows: such a table to tick off may stand in two halves,
+_MANY_TO_HALVE = 14  # rows: a table of so many may stand in two halves,
 _MANY_OF_SIZES = 4  # ... and one of sizes of so many
 _HALF_SHARE = 0.7  # of the frame's height: the most a block of halves takes
 _HAIR = 0.01  # points that are not seen
 
 
 def halved(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Grid, Room] | None":
-    """A long ``node`` to tick off or of sizes as two halves side by side, and the room of the first
-    of them; None for one that is short, has heads over others, or is too wide for half of
+    """A long ``node`` as two halves side by side, and the room of the first of them; None for one
+    that is short, has heads over others or words in its cells, or is too wide for half of
     ``room``."""
     sizes = any(column.size is not None for column in node.columns)
     if len(node.rows) < (_MANY_OF_SIZES if sizes else _MANY_TO_HALVE) or node.groups:
         return None
-    return _half(merged(node, theme), room, theme, runs_of) if sizes or node.tick else None
+    return _half(merged(node, theme), room, theme, runs_of)
 
 
 def paired(

@@ -6,12 +6,14 @@ that the sizes share, because a table cut by the paper's edge or set in mouse ty
 What cannot be parted so has no columns: see ``rowlists``.
 """
 
+from collections.abc import Sequence
+
 from bindoff import regex as re
 from bindoff.document.tree import Inlines, Ringed, Table, Text
 from bindoff.records import Record, replace
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablesizes import merged, parted
-from bindoff.render.pdf.text import NBSP, Word, narrowest, widest, words
+from bindoff.render.pdf.text import NBSP, Word, lines, narrowest, widest, words
 from bindoff.render.pdf.theme import TextStyle, Theme
 from bindoff.render.pdf.widths import Need, evened, share
 
@@ -213,6 +215,16 @@ def has_broken_cells(piece: Grid) -> bool:
         for row in piece.sheet.cells
         for cell, wide in zip(row, piece.widths, strict=True)
     )
+
+
+def parts_and_lines(pieces: Sequence[Grid]) -> tuple[int, int]:
+    """How many parts a table has, and how many lines their rows take: less of either is better."""
+    rows = [(row, piece.widths) for piece in pieces for row in piece.sheet.cells]
+    high = sum(
+        max(len(lines(cell, wide, True)) for cell, wide in zip(row, widths, strict=True))
+        for row, widths in rows
+    )
+    return len(pieces), high
 
 
 def _whole(node: Table, room: Room, theme: Theme, runs_of: RunsOf, narrow: bool) -> "Grid | None":
