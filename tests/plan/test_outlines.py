@@ -434,6 +434,15 @@ def test_a_smoothed_line_keeps_its_ends_and_misses_nothing_by_more(
     assert set(kept) <= set(points)
 
 
+def test_an_edge_whose_pace_changes_has_no_level_part_there() -> None:
+    """Increases in every row, then in every second one: two slopes meet in a point."""
+    wide = [*range(10), *(10 + step // 2 for step in range(20))]
+    edge = paced([(float(row), float(out)) for row, out in enumerate(wide)])
+    slopes = [(d - b) / (c - a) for (a, b), (c, d) in pairwise(edge) if c > a]
+    assert slopes[:-1] == sorted(slopes[:-1], reverse=True)
+    assert set(slopes[:-1]) == {1.0, 0.5}
+
+
 def test_an_edge_is_a_slope_where_it_is_shaped_at_a_pace() -> None:
     """Rows 10, 14, 18 and 22 take a stitch each; before them the edge is straight."""
     width = [100.0] * 10 + [98.0] * 4 + [96.0] * 4 + [94.0] * 4 + [92.0] * 2

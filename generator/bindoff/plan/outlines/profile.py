@@ -152,8 +152,9 @@ def _on(line: Sequence[Point], along: float) -> float:
 
 
 def paced(edge: Sequence[Point], step: float = inf, pace: float = _PACE) -> Line:
-    """An edge from shaping row to shaping row: a slope where they follow at a pace, level where
-    there are none for ``pace`` times as long, and a step where ``step`` mm or more go at once."""
+    """An edge from shaping row to shaping row: a slope where they follow at a pace, which may
+    change, level where there are none for ``pace`` times as long as before and after, and a step
+    where ``step`` mm or more go at once."""
     if not edge:
         return ()
     changes = [0, *(i for i in range(1, len(edge)) if abs(edge[i][1] - edge[i - 1][1]) > 1e-6)]
@@ -161,7 +162,7 @@ def paced(edge: Sequence[Point], step: float = inf, pace: float = _PACE) -> Line
     found = [edge[0]]
     for number, at in enumerate(changes[1:]):
         near = [*gaps[max(0, number - 1) : number], *gaps[number + 1 : number + 2]]
-        usual = min(near, default=0.0)
+        usual = max(near, default=0.0)
         before = edge[at - 1]
         if abs(edge[at][1] - before[1]) >= step:
             found += [before, (before[0], edge[at][1])]
