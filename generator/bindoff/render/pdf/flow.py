@@ -390,7 +390,8 @@ class Flow:
                 return stop_bands(block, place, self._setting, _since_page(above), self._section)
             case DefinitionList():
                 drawn = isinstance(before, Figure)  # the key of a chart
-                setting = replace(self._setting, theme=self._fine) if drawn else self._setting
+                fine = drawn or block.columns > 1
+                setting = replace(self._setting, theme=self._fine) if fine else self._setting
                 found = definition_bands(block, place, setting)
                 if drawn:
                     _bind(found[:-1], _TIED)
