@@ -11,11 +11,11 @@ from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
-import uharfbuzz  # type: ignore[import-untyped]
 from reportlab.pdfbase import pdfdoc, pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
 from bindoff.diagnostics import Diagnostic, PatternError
+from bindoff.kept import Shelf
 from bindoff.records import Record
 from bindoff.render.fontfiles import SANS, SERIF, font_bytes
 
@@ -32,6 +32,13 @@ _FILES = {
 _FAMILIES = {SANS: "Lato", SERIF: "IBM Plex Serif"}
 _WEIGHTS = {"Bold": 700, "SemiBold": 600}
 _STAND_INS = {"sans": "serif", "serif": "sans"}
+
+SHELF: Shelf[tuple[float, tuple[int, ...] | None]] = Shelf(
+    __file__,
+    8000,
+    libraries=("fontpkg-ibm-plex-serif", "fontpkg-lato", "reportlab", "uharfbuzz"),
+)
+"""What words measure in a face."""
 
 _SPACES = str.maketrans({"\t": " ", "\n": " ", "\N{NARROW NO-BREAK SPACE}": "\N{NO-BREAK SPACE}"})
 _INVISIBLE = str.maketrans(
@@ -93,8 +100,6 @@ class Face(Record, eq=False):
 
     name: str
     font: Any
-    shaper: Any
-    unit: float  # font units to thousandths of an em
     ascent: float
     descent: float
     cap_height: float
@@ -111,17 +116,12 @@ def face(name: str) -> Face:
     Read once per process, because parsing takes some milliseconds.
     """
     _, file = _FILES[name]
-    data = font_file(file)
-    font = _Font(file.removesuffix(".ttf"), io.BytesIO(data), asciiReadable=0)
+    font = _Font(file.removesuffix(".ttf"), io.BytesIO(font_file(file)), asciiReadable=0)
     pdfmetrics.registerFont(font)
-    blob = uharfbuzz.Blob(data)
-    hb_face = uharfbuzz.Face(blob)
     metrics = font.face
     return Face(
         name=name,
         font=font,
-        shaper=uharfbuzz.Font(hb_face),
-        unit=1000 / hb_face.upem,
         ascent=metrics.ascent / 1000,
         descent=-metrics.descent / 1000,
         cap_height=metrics.capHeight / 1000,
@@ -235,25 +235,37 @@ class Shaped(NamedTuple):
 @lru_cache(maxsize=16384)
 def shape(word: str, name: str) -> Shaped:
     """Measure ``word`` in a face, with kerning."""
-    used = face(name)
-    metrics = used.font.face
+    return Shaped(*SHELF.get((word, name), lambda: _shaped(word, name)))
+
+
+@cache
+def _shaper(name: str) -> Any:
+    import uharfbuzz  # type: ignore[import-untyped]
+
+    return uharfbuzz.Font(uharfbuzz.Face(uharfbuzz.Blob(font_file(_FILES[name][1]))))
+
+
+def _shaped(word: str, name: str) -> tuple[float, tuple[int, ...] | None]:
+    metrics = face(name).font.face
     plain = [
         metrics.getCharWidth(32 if character == "\N{NO-BREAK SPACE}" else ord(character))
         for character in word
     ]
     if len(word) > 1:
+        import uharfbuzz
+
         buffer = uharfbuzz.Buffer()
         buffer.add_str(word)
         buffer.guess_segment_properties()
         uharfbuzz.shape(
-            used.shaper, buffer, {"kern": True, "liga": False, "clig": False, "calt": False}
+            _shaper(name), buffer, {"kern": True, "liga": False, "clig": False, "calt": False}
         )
         moves = buffer.glyph_positions
         if len(moves) == len(word):  # else the font composed letters: leave those unkerned
             kerns = tuple(
-                round(move.x_advance * used.unit - width)
+                round(move.x_advance * (1000 / metrics.unitsPerEm) - width)
                 for move, width in zip(moves, plain, strict=True)
             )
             if any(kerns):
-                return Shaped((sum(plain) + sum(kerns)) / 1000, kerns)
-    return Shaped(sum(plain) / 1000, None)
+                return (sum(plain) + sum(kerns)) / 1000, kerns
+    return sum(plain) / 1000, None
