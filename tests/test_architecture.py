@@ -65,6 +65,7 @@ KNOWN = {
         "render",
         "light",
         "english",
+        "kept",
         "regex",
         "document.tree",
         "document.drawing",
