@@ -15,7 +15,8 @@ from lark import Lark
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span
 from bindoff.plan.rowcount import count_row
-from bindoff.source.rowlang.parse import _grammar, parse_row
+from bindoff.source.rowlang.grammar import grammar, parsed
+from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.sayings import RESERVED
 from bindoff.source.rowlang.stitches import Terms, declare, standard_book
 from bindoff.source.rowlang.syntax import (
@@ -43,6 +44,7 @@ from bindoff.source.rowlang.syntax import (
     Turn,
     Work,
 )
+from bindoff.source.rowlang.tree import tree_of
 from bindoff.source.rowlang.vocabulary import PHRASES
 
 BOOK = standard_book()
@@ -531,10 +533,26 @@ def test_a_designers_stitch_must_do_something() -> None:
         declare(BOOK, "nothing", 0, 0, "nothing", "How.")
 
 
+@pytest.mark.parametrize(
+    "text",
+    ["*[k2, (k1, yo) into next st] twice, p2; repeat from * to end", "[k1, [p1] 2 times] 3 times"],
+)
+def test_parts_are_found_in_the_order_in_which_the_parser_finds_them(text: str) -> None:
+    tree, ours = grammar().parse(text), tree_of(parsed(text))
+    for data in ("stitch", "work", "group"):
+        found = [(node.meta.start_pos, node.meta.end_pos) for node in tree.find_data(data)]
+        assert [(node.start, node.end) for node in ours.find(data)] == found
+
+
+def test_brackets_however_deep_are_a_finding() -> None:
+    with pytest.raises(PatternError):
+        parse("[" * 500 + "k1" + "] 2 times" * 500)
+
+
 def test_every_word_of_the_grammar_is_kept_from_stitches() -> None:
     shapes = [
         re.sub(r"\\.|\?", " ", terminal.pattern.value)
-        for terminal in _grammar().terminals
+        for terminal in grammar().terminals
         if terminal.priority > 0 and terminal.name not in {"NAMED", "CABLE"}
     ]
     words = {word for shape in shapes for word in re.findall(r"[a-z&]+", shape)}

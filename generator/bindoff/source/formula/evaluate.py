@@ -9,6 +9,7 @@ from types import MappingProxyType
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.records import Record
 from bindoff.source.formula.nodes import (
+    LARGEST,
     Binary,
     Call,
     Choice,
@@ -21,7 +22,6 @@ from bindoff.source.formula.nodes import (
     Node,
     Quantity,
 )
-from bindoff.source.formula.parse import LARGEST
 from bindoff.source.formula.suggest import instead, instead_fix
 
 Function = Callable[..., Quantity]

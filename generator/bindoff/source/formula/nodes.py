@@ -6,6 +6,9 @@ from enum import StrEnum
 from bindoff.diagnostics import Fix, PatternError, Span, fail
 from bindoff.records import Record
 
+LARGEST = 1e9
+"""No figure may be larger, written or worked out."""
+
 
 class Kind(StrEnum):
     """What a quantity counts; the words are those the plan uses."""

@@ -4,8 +4,6 @@ from collections.abc import Callable, Iterable
 from itertools import pairwise
 from typing import NoReturn
 
-from lark import Token, Tree
-
 from bindoff import regex as re
 from bindoff.craft.book import Craft, Stitch
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
@@ -52,6 +50,7 @@ from bindoff.source.rowlang.syntax import (
     Where,
     Work,
 )
+from bindoff.source.rowlang.tree import Node, Word
 from bindoff.source.rowlang.uses import fixed_uses
 from bindoff.source.rowlang.vocabulary import NamedStitch, Vocabulary
 
@@ -91,8 +90,6 @@ DOUBLE = "ds"
 """The id of the double stitch."""
 _WHERES = frozenset({"in_each", "in_next", "in_first", "in_same", "in_corner", "in_each_corner"})
 
-Node = Tree[Token]
-
 
 class Builder(Record):
     """Reads the nodes of one row. ``text`` is the row as written."""
@@ -103,10 +100,10 @@ class Builder(Record):
 
     def row(self, tree: Node) -> Row:
         """The whole row. Raises ``PatternError`` with all that is wrong with its parts."""
-        nodes = _trees(tree)
+        nodes = tree.nodes
         yarn = None
         if nodes[0].data == "prefix":
-            name = _token(nodes.pop(0), "NAME")
+            name = nodes.pop(0).word("NAME")
             yarn = self._yarn_called(name)
         parts = self._goals_of_patterns(_turned(self._parts(nodes, 0)))
         if not self.vocabulary.book.foreign_names.isdisjoint(_WORD.findall(self.text.lower())):
@@ -138,8 +135,8 @@ class Builder(Record):
     ) -> tuple[tuple[str, str], ...]:
         """The stitches of a row that can be read, by their ids, each with the word for it."""
         found: list[tuple[str, str]] = []
-        for node in tree.find_data("stitch"):
-            said, start, end = self._said(node), node.meta.start_pos, node.meta.end_pos
+        for node in tree.find("stitch"):
+            said, start, end = self._said(node), node.start, node.end
             word = written(start, end)
             if said.how or word.lower() != self._written(node).lower():
                 continue  # it was put into our words
@@ -199,14 +196,14 @@ class Builder(Record):
         return tuple(parts)
 
     def _part(self, node: Node, depth: int, *, alone: bool) -> Part:
-        match str(node.data):
+        match node.data:
             case "work":
                 return self._work(node, alone=alone)
             case "group":
-                *inner, times = _trees(node)
+                *inner, times = node.nodes
                 return Group(self._inner(node, inner, depth), self._times(times), self._span(node))
             case "filled_group":
-                *inner, target = _trees(node)
+                *inner, target = node.nodes
                 return Repeat(
                     self._inner(node, inner, depth), self._target(target), self._span(node)
                 )
@@ -219,13 +216,13 @@ class Builder(Record):
             case "several":
                 return self._several(node)
             case "marker":
-                return Marker(_MARKER_ACTS[_tokens(node)[0].type], self._span(node))
+                return Marker(_MARKER_ACTS[node.words[0].type], self._span(node))
             case "turn":
-                return Turn(_tokens(node)[0].type == "WRAP_TURN", self._span(node))
+                return Turn(node.words[0].type == "WRAP_TURN", self._span(node))
             case "as_established" | "in_named" | "in_chart" as kind:
                 return self._in_pattern(node, kind, depth)
             case "onward":
-                return Onward(_WAYS[_tokens(node)[0].type], self._span(node))
+                return Onward(_WAYS[node.words[0].type], self._span(node))
             case name:
                 return self._alter(node, _CHANGES[name])
 
@@ -244,7 +241,7 @@ class Builder(Record):
         return parts
 
     def _star(self, node: Node, depth: int) -> Repeat:
-        *inner, until = _trees(node)
+        *inner, until = node.nodes
         if depth:
             self._wrong(
                 node,
@@ -255,7 +252,7 @@ class Builder(Record):
         return Repeat(self._inner(node, inner, depth), self._until(until), self._span(node))
 
     def _until(self, node: Node) -> Target | MoreTimes:
-        (goal,) = _trees(node)
+        (goal,) = node.nodes
         if goal.data == "times":
             said = self._written(goal)
             self._wrong(
@@ -269,7 +266,7 @@ class Builder(Record):
         return self._target(goal)
 
     def _into_one(self, node: Node, depth: int) -> IntoOne:
-        places = [token.value for token in _tokens(node) if token.type == "INT"]
+        places = [token.value for token in node.words if token.type == "INT"]
         if places and int(places[0]) != 1:
             self._wrong(
                 node,
@@ -278,7 +275,7 @@ class Builder(Record):
                 "Write `in next stitch`, and repeat it: `[(k1, yo, k1) in next stitch] 2 times`",
             )
         works: list[Work] = []
-        *inner, base = _trees(node)
+        *inner, base = node.nodes
         for part in self._inner(node, inner, depth, in_one=True):
             if not isinstance(part, Work) or self.vocabulary.book[part.stitch].consumes > 1:
                 self._wrong(
@@ -288,7 +285,7 @@ class Builder(Record):
                     "Write them as in `(k1, yo, k1) in next stitch`",
                 )
             works.append(part)
-        kind = _BASES[_tokens(base)[0].type]
+        kind = _BASES[base.words[0].type]
         return IntoOne(tuple(works), base=kind, span=self._span(node))
 
     def _in_pattern(self, node: Node, kind: str, depth: int) -> InPattern:
@@ -300,11 +297,11 @@ class Builder(Record):
                 "a stitch pattern is worked inside a repeat or bracket",
                 "Write it outside, as in `k2, in pattern to last 2 stitches, k2`",
             )
-        children = {str(child.data): child for child in _trees(node)}
+        children = {child.data: child for child in node.nodes}
         to: Target | Count | None = None
         for name, child in children.items():
             if name == "over":
-                to = self._count(_trees(child)[0])
+                to = self._count(child.nodes[0])
             elif name in _TARGETS:
                 to = self._target(child)
         names = self.vocabulary.patterns
@@ -314,7 +311,7 @@ class Builder(Record):
                 raise PatternError([no_patterns(self._written(node), span)])
             return InPattern("", to, span=span)
         called = children["pattern_name"]
-        word = " ".join(token.value for token in _tokens(called))
+        word = " ".join(token.value for token in called.words)
         word = " ".join(word.split()).removeprefix("in ")  # `in rib` is one token
         whole = self._written(node).lower()
         for name in (f"{word} stitch", word):
@@ -352,7 +349,7 @@ class Builder(Record):
 
     def _several(self, node: Node) -> Work:
         """``2 dc`` among what is worked into one place."""
-        nodes = {str(child.data): child for child in _trees(node)}
+        nodes = {child.data: child for child in node.nodes}
         said = self._said(nodes["stitch"])
         if said.stitch.craft is not Craft.CROCHET or said.stitch.counted:
             self._no_place(nodes["stitch"])
@@ -360,7 +357,7 @@ class Builder(Record):
 
     def _no_place_said(self, node: Node) -> NoReturn:
         """``2 dc`` by itself."""
-        stitch = next(child for child in _trees(node) if child.data == "stitch")
+        stitch = next(child for child in node.nodes if child.data == "stitch")
         said = self._said(stitch)
         if said.stitch.craft is not Craft.CROCHET:
             self._wrong(
@@ -385,21 +382,21 @@ class Builder(Record):
         )
 
     def _alter(self, node: Node, change: CountChange) -> Alter:
-        (amount,) = _trees(node)
+        (amount,) = node.nodes
         if amount.data == "amount":
-            (amount,) = _trees(amount)
+            (amount,) = amount.nodes
         many = self._count(amount) if amount.data == "number" else self._target(amount)
         group, how = self._group(node), self._off_how(node)
         return Alter(change, many, group=group, how=how, span=self._span(node))
 
     def _group(self, node: Node) -> str:
         """The name of the stitches that a ``hold`` node takes off the needle; empty for none."""
-        said = [token.value for token in _tokens(node) if token.type == "FOR_GROUP"]
+        said = [token.value for token in node.words if token.type == "FOR_GROUP"]
         return group_name(said[0].removeprefix("for")) if said else ""
 
     def _off_how(self, node: Node) -> str:
         """The way a ``bind_off`` node takes stitches off, in the words that are printed."""
-        said = [token for token in _tokens(node) if token.type in ("OFF_HOW", "HOW")]
+        said = [token for token in node.words if token.type in ("OFF_HOW", "HOW")]
         if not said:
             return ""
         words = " ".join(said[0].value.split())
@@ -412,7 +409,7 @@ class Builder(Record):
         """Raises a ``PatternError`` at a word that means one stitch in US and another in UK terms
         where the row also has a word of the other terms only."""
         book = self.vocabulary.book
-        words = [(node, self._name(node)) for node in tree.find_data("stitch")]
+        words = [(node, self._name(node)) for node in tree.find("stitch")]
         strange = [word for _, word in words if book.foreign(word)]
         for node, word in words if strange else ():
             known, meant = book.find(word), book.elsewhere(word)
@@ -429,7 +426,7 @@ class Builder(Record):
                 )
 
     def _work(self, node: Node, *, alone: bool) -> Work | Fill | Group:
-        nodes = {str(child.data): child for child in _trees(node)}
+        nodes = {child.data: child for child in node.nodes}
         said = self._said(nodes["stitch"])
         stitch, span, yarn = said.stitch, self._span(node), self._yarn(nodes.get("yarn"))
         how = self._how(node, said)
@@ -488,10 +485,10 @@ class Builder(Record):
         at = nodes.index(node)
         first = at - len(run)
         ahead = before[: len(before) - len(run)]
-        around = any(token.type == "AROUND" for token in _tokens(_goal_of(node)))
+        around = any(token.type == "AROUND" for token in _goal_of(node).words)
         clear = isinstance(fill.to, ToEnd) and (around or not single)
         if clear and stitch.craft is Craft.KNIT and all(isinstance(p, Marker) for p in ahead):
-            start, end = nodes[first].meta.start_pos, node.meta.end_pos
+            start, end = nodes[first].start, node.end
             return [*ahead, Repeat((*run, last), fill.to, self.place(start, end))]
         raise self._two_readings(nodes, first, at, depth)
 
@@ -524,7 +521,7 @@ class Builder(Record):
         rest = "".join(f", {self._written(each)}" for each in nodes[at + 1 :])
         starred = depth == 0 and not ahead
         whole = f"*{run}{word}; repeat from * {goal}" if starred else f"[{run}{word}] {goal}"
-        span = self.place(nodes[first].meta.start_pos, nodes[at].meta.end_pos)
+        span = self.place(nodes[first].start, nodes[at].end)
         return fail(
             "row.two-readings",
             "it is not clear what is repeated here: the last stitch or all before it too",
@@ -539,7 +536,7 @@ class Builder(Record):
         words, goal_node = _by_name(node), _goal_of(node)
         goal = "to end" if goal_node.data == "to_end" else self._written(goal_node)
         yarn = f" {self._written(words['yarn'])}" if "yarn" in words else ""
-        once = self.text[node.meta.start_pos : goal_node.meta.start_pos].strip()
+        once = self.text[node.start : goal_node.start].strip()
         said = self._said(words["stitch"])
         if not said.stitch.counted:
             return once + yarn, f"[{once}{yarn}] {goal}", goal
@@ -548,11 +545,11 @@ class Builder(Record):
         return once + yarn, f"{bare}{hows} {goal}{yarn}", goal
 
     def _hooked(self, node: Node) -> Hooked:
-        nodes = {str(child.data): child for child in _trees(node)}
+        nodes = {child.data: child for child in node.nodes}
         said = self._said(nodes["stitch"])
         if said.stitch.craft is not Craft.CROCHET or said.stitch.counted:
             self._no_place(nodes["stitch"])
-        where = next(child for child in _trees(node) if child.data in _WHERES)
+        where = next(child for child in node.nodes if child.data in _WHERES)
         times = self._count(nodes["number"]) if "number" in nodes else 1
         return Hooked(
             said.stitch.id,
@@ -582,13 +579,13 @@ class Builder(Record):
 
     def _name(self, node: Node) -> str:
         """The word of a ``stitch`` node in lower case."""
-        return " ".join(_tokens(node)[0].value.split())
+        return " ".join(node.words[0].value.split())
 
     def _how(self, node: Node, said: NamedStitch) -> tuple[str, ...]:
         """The modifiers of the stitch in ``node``, checked, in the book's order."""
         book = self.vocabulary.book
         short = said.stitch.wording(book.terms).abbreviation
-        names = [_tokens(child)[0].value for child in _trees(node) if child.data == "how"]
+        names = [child.words[0].value for child in node.nodes if child.data == "how"]
         ids = {act.id for name in (*names, *said.how) if (act := book.act(name))}
         for id in sorted(ids):
             if id not in said.stitch.takes:
@@ -606,12 +603,12 @@ class Builder(Record):
         return book.modifiers(ids)
 
     def _yarn(self, node: Node | None) -> str | None:
-        return None if node is None else self._yarn_called(_token(node, "NAME"))
+        return None if node is None else self._yarn_called(node.word("NAME"))
 
-    def _yarn_called(self, name: Token) -> str:
+    def _yarn_called(self, name: Word) -> str:
         yarn = self.vocabulary.yarns.get(name.value)
         if yarn is None:
-            start, end = name.start_pos or 0, name.end_pos or 0
+            start, end = name.start, name.end
             raise PatternError(
                 [unknown_yarn(self.text[start:end], self.vocabulary, self.place(start, end))]
             )
@@ -621,12 +618,12 @@ class Builder(Record):
 
     def _times(self, node: Node) -> Count:
         """The number of a ``times`` or ``more`` node."""
-        for child in _trees(node):
+        for child in node.nodes:
             return self._count(child)
-        return 1 if _tokens(node)[0].type == "ONCE" else 2
+        return 1 if node.words[0].type == "ONCE" else 2
 
     def _count(self, node: Node) -> Count:
-        (token,) = _tokens(node)
+        (token,) = node.words
         if token.type == "INT":
             return self._in_range(int(token.value), node)
         name = self._written(node)[1:-1].strip()
@@ -652,8 +649,8 @@ class Builder(Record):
         return number
 
     def _target(self, node: Node) -> Target:
-        counts = [self._count(child) for child in _trees(node)]
-        match str(node.data):
+        counts = [self._count(child) for child in node.nodes]
+        match node.data:
             case "to_end":
                 return ToEnd()
             case "to_last":
@@ -685,11 +682,11 @@ class Builder(Record):
         )
 
     def _where(self, node: Node) -> Where:
-        nodes = {str(child.data): child for child in _trees(node)}
-        base = _BASES[_tokens(nodes["base"])[0].type] if "base" in nodes else Base.STITCH
-        match str(node.data):
+        nodes = {child.data: child for child in node.nodes}
+        base = _BASES[nodes["base"].words[0].type] if "base" in nodes else Base.STITCH
+        match node.data:
             case "in_each":
-                target = next((child for child in _trees(node) if child.data in _TARGETS), None)
+                target = next((child for child in node.nodes if child.data in _TARGETS), None)
                 return InEach(base, ToEnd() if target is None else self._target(target))
             case "in_next":
                 return InNext(self._count(nodes["number"]) if "number" in nodes else 1, base)
@@ -703,10 +700,10 @@ class Builder(Record):
     # ------------------------------------------------------------ places and problems
 
     def _span(self, node: Node) -> Span:
-        return self.place(node.meta.start_pos, node.meta.end_pos)
+        return self.place(node.start, node.end)
 
     def _written(self, node: Node) -> str:
-        return self.text[node.meta.start_pos : node.meta.end_pos]
+        return self.text[node.start : node.end]
 
     def _wrong(self, node: Node, id: str, message: str, help: str) -> NoReturn:
         raise fail(f"row.{id}", message, help, self._span(node))
@@ -763,11 +760,11 @@ def _run_of_stitches(parts: list[Part]) -> tuple[Part, ...]:
 
 def _by_name(node: Node) -> dict[str, Node]:
     """The children of a node by what they are; the last of each kind."""
-    return {str(child.data): child for child in _trees(node)}
+    return {child.data: child for child in node.nodes}
 
 
 def _goal_of(node: Node) -> Node:
-    return next(child for child in _trees(node) if child.data in _TARGETS)
+    return next(child for child in node.nodes if child.data in _TARGETS)
 
 
 def _same_stitch(part: Part, last: Work) -> bool:
@@ -788,15 +785,3 @@ def _times_in_all(parts: tuple[Part, ...]) -> int:
             case _:
                 pass
     return most
-
-
-def _trees(node: Node) -> list[Node]:
-    return [child for child in node.children if isinstance(child, Tree)]
-
-
-def _tokens(node: Node) -> list[Token]:
-    return [child for child in node.children if isinstance(child, Token)]
-
-
-def _token(node: Node, kind: str) -> Token:
-    return next(token for token in _tokens(node) if token.type == kind)

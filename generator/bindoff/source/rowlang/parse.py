@@ -1,24 +1,25 @@
 """Reads one row instruction into its tree."""
 
-from collections.abc import Callable, Collection, Iterator
-from functools import cache, lru_cache
-from pathlib import Path
+from collections.abc import Callable, Collection
+from functools import lru_cache, partial
 from string import ascii_lowercase, ascii_uppercase
-
-from lark import Lark, Token, Tree
-from lark.exceptions import UnexpectedCharacters, UnexpectedInput
 
 from bindoff.craft.book import StitchBook
 from bindoff.diagnostics import Span, fail
+from bindoff.kept import Shelf
 from bindoff.records import replace
-from bindoff.source.grammartables import tables_of
 from bindoff.source.rowlang.build import Builder
-from bindoff.source.rowlang.problems import Place, unreadable, unreadable_character
+from bindoff.source.rowlang.problems import Place, UnreadError, unreadable
 from bindoff.source.rowlang.syntax import Row
+from bindoff.source.rowlang.tree import Node, Part, tree_of
 from bindoff.source.rowlang.vocabulary import NO_NAMES, PatternNames, Vocabulary
 
 MAX_LENGTH = 6000
 """Characters of a row at the most; nobody reads a longer one to its end."""
+
+_GRAMMAR = ("source/rowlang/rows.lark", "source/rowlang/grammar.py")
+SHELF: Shelf[tuple[Part, ...]] = Shelf(__file__, 2000, ("lark",), _GRAMMAR)
+"""The parts of rows, by their text in lower case."""
 
 _LOWER = str.maketrans(ascii_uppercase, ascii_lowercase)  # unlike lower(), keeps every offset
 
@@ -61,11 +62,6 @@ def parse_row(
     return row if written is None else replace(row, spelled=builder.spelled(tree, written))
 
 
-def lexed(plain: str) -> Iterator[Token]:
-    """The words of ``plain``, a text in lower case; raises ``UnexpectedInput`` at a strange one."""
-    return _grammar().lex(plain)
-
-
 def within(span: Span) -> Place:
     """The place of characters of a text that stands at ``span``."""
 
@@ -75,32 +71,21 @@ def within(span: Span) -> Place:
     return place
 
 
-def _tree(text: str, vocabulary: Vocabulary, place: Place) -> Tree[Token]:
+def _tree(text: str, vocabulary: Vocabulary, place: Place) -> Node:
     plain = text.translate(_LOWER)
     try:
         return _parsed(plain)
-    except UnexpectedCharacters as error:
-        raise unreadable_character(text, error.pos_in_stream or 0, place) from None
-    except UnexpectedInput as error:
-        raise unreadable(text, _grammar().lex(plain), error, vocabulary, place) from None
+    except UnreadError as unread:
+        raise unreadable(text, plain, unread, vocabulary, place) from None
 
 
 @lru_cache(maxsize=1024)
-def _parsed(plain: str) -> Tree[Token]:
-    """The tree of a row in lower case, to be looked at and not changed: rows come again, within a
-    pattern and from build to build."""
-    return _grammar().parse(plain)
+def _parsed(plain: str) -> Node:
+    """The tree of a row in lower case: rows come again, within a pattern and from run to run."""
+    return tree_of(SHELF.get(plain, partial(_new, plain)))
 
 
-@cache
-def _grammar() -> Lark:
-    grammar = Path(__file__).with_name("rows.lark")
-    return Lark.open(
-        str(grammar),
-        start="row",
-        parser="lalr",
-        lexer="basic",
-        propagate_positions=True,
-        maybe_placeholders=False,
-        cache=tables_of(grammar),
-    )
+def _new(plain: str) -> tuple[Part, ...]:
+    from bindoff.source.rowlang.grammar import parsed
+
+    return parsed(plain)

@@ -2,13 +2,15 @@
 
 from collections.abc import Callable, Collection, Iterator
 from difflib import get_close_matches
-
-from lark import Token
-from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+from typing import TYPE_CHECKING
 
 from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
 from bindoff.source.rowlang.vocabulary import Vocabulary
+
+if TYPE_CHECKING:  # else only a row that can't be read loads the parser here
+    from lark import Token
+    from lark.exceptions import UnexpectedInput
 
 Place = Callable[[int, int], Span]
 """From character offsets of the row's text, the second exclusive, to a place in its file."""
@@ -45,7 +47,15 @@ _WORDS = {"COLON": "a colon", "STAR": "`*`", "DOT": "the end of the row"}
 _NUMBER_ALONE = re.compile(r"\d{1,6}(?: (?:rows?|rounds?|rnds?|sts|stitches))?", re.IGNORECASE)
 
 
-def unreadable_character(text: str, at: int, place: Place) -> PatternError:
+class UnreadError(Exception):
+    """A row has no reading; ``cause`` is what the parser says."""
+
+    def __init__(self, cause: "UnexpectedInput") -> None:
+        super().__init__("unread")
+        self.cause = cause
+
+
+def _unreadable_character(text: str, at: int, place: Place) -> PatternError:
     """A character that no row is written with."""
     if text[at] == "{":
         help = "Close the number's name with }, as in `k{edge}`"
@@ -55,13 +65,20 @@ def unreadable_character(text: str, at: int, place: Place) -> PatternError:
 
 
 def unreadable(
-    text: str, tokens: Iterator[Token], error: UnexpectedInput, vocabulary: Vocabulary, place: Place
+    text: str, plain: str, unread: UnreadError, vocabulary: Vocabulary, place: Place
 ) -> PatternError:
-    """A row whose words do not fit together; ``tokens`` are its words, ``error`` where it broke.
+    """A row whose words do not fit together, in lower case ``plain``.
 
     A word that means nothing comes first: it is the likelier cause, even before the place where
     the row broke.
     """
+    from lark.exceptions import UnexpectedCharacters, UnexpectedToken
+
+    from bindoff.source.rowlang.grammar import lexed
+
+    error = unread.cause
+    if isinstance(error, UnexpectedCharacters):
+        return _unreadable_character(text, error.pos_in_stream or 0, place)
     if alone := _NUMBER_ALONE.fullmatch(text.strip()):
         return fail(
             "row.unreadable",
@@ -75,7 +92,7 @@ def unreadable(
     found = error.token
     at_end = found.type == "$END"
     start = len(text.rstrip()) if at_end else found.start_pos or 0
-    unknown = _unknown_words(text, tokens, start, vocabulary, place)
+    unknown = _unknown_words(text, lexed(plain), start, vocabulary, place)
     if unknown:
         return PatternError(unknown)
     here = "the end of the row" if at_end else f"`{text[start : found.end_pos]}`"
@@ -162,8 +179,10 @@ def unknown_yarn(word: str, vocabulary: Vocabulary, span: Span) -> Diagnostic:
 
 
 def _unknown_words(
-    text: str, tokens: Iterator[Token], before: int, vocabulary: Vocabulary, place: Place
+    text: str, tokens: "Iterator[Token]", before: int, vocabulary: Vocabulary, place: Place
 ) -> list[Diagnostic]:
+    from lark.exceptions import UnexpectedCharacters
+
     found = []
     try:
         for token in tokens:
@@ -177,7 +196,7 @@ def _unknown_words(
     return found
 
 
-def _help(found: Token, accepts: Collection[str], vocabulary: Vocabulary) -> str:
+def _help(found: "Token", accepts: Collection[str], vocabulary: Vocabulary) -> str:
     starts_part = found.type in {"NAME", "CABLE", "SL_ST", "LSQB", "STAR", "CAST_ON", "BIND_OFF"}
     if "SEPARATOR" in accepts and starts_part:
         return "Put a comma between the two"

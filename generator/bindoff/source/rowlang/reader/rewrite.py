@@ -6,7 +6,8 @@ from bindoff import regex as re
 from bindoff.craft.book import Craft, StitchBook
 from bindoff.diagnostics import Diagnostic, PatternError, fail
 from bindoff.records import Record, replace
-from bindoff.source.rowlang.parse import lexed, parse_row
+from bindoff.source.rowlang.grammar import lexed
+from bindoff.source.rowlang.parse import parse_row
 from bindoff.source.rowlang.problems import Place, no_patterns
 from bindoff.source.rowlang.reader.frames import Label, Said, labelled, stated
 from bindoff.source.rowlang.reader.hooks import in_places
