@@ -368,7 +368,7 @@ def test_a_changed_program_is_noticed(monkeypatch: pytest.MonkeyPatch) -> None:
     """The digest tells a module, a template and a library of another version apart."""
     for top, name in (("tool", "a.py"), ("words", "notes/a.md")):
         append(f"{top}/{name}", "1")()
-    monkeypatch.setattr(catalogue, "packaged", lambda _: Path("tool"))
+    monkeypatch.setattr(catalogue, "package_folder", lambda: Path("tool"))
     monkeypatch.setattr(catalogue, "template_folder", lambda: Path("words"))
     found = [program(), program()]
     append("tool/__pycache__/a.pyc", "compiled")()

@@ -11,8 +11,6 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from enum import StrEnum
-from importlib.resources import files as packaged
-from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -112,21 +110,28 @@ def program() -> str:
     for name in _LIBRARIES:
         if installed := version_of(name):
             digest.update(f"{name} {installed}\n".encode())
-    for top in (packaged("bindoff"), template_folder()):
-        for name, data in _contents(top):
+    for top in (package_folder(), template_folder()):
+        for name, path in _contents(str(top)):
+            with open(path, "rb", buffering=0) as file:
+                data = file.read()
             digest.update(f"{name} {len(data)}\n".encode())
             digest.update(data)
     return digest.hexdigest()
 
 
-def _contents(folder: Traversable, prefix: str = "") -> Iterator[tuple[str, bytes]]:
-    """All files below a folder that outputs depend on, in the order of their names."""
-    for entry in sorted(folder.iterdir(), key=lambda entry: entry.name):
-        if entry.is_dir():
-            if entry.name not in ("__pycache__", "desk"):  # what Python writes, what only shows
-                yield from _contents(entry, f"{prefix}{entry.name}/")
-        else:
-            yield f"{prefix}{entry.name}", entry.read_bytes()
+def package_folder() -> Path:
+    """Where this program is."""
+    return Path(__file__).parent
+
+
+def _contents(folder: str, prefix: str = "") -> Iterator[tuple[str, str]]:
+    """All files below a folder that outputs depend on, in the order of their names, with paths."""
+    with os.scandir(folder) as entries:
+        for entry in sorted(entries, key=lambda entry: entry.name):
+            if not entry.is_dir():
+                yield f"{prefix}{entry.name}", entry.path
+            elif entry.name not in ("__pycache__", "desk"):  # what Python writes, what only shows
+                yield from _contents(entry.path, f"{prefix}{entry.name}/")
 
 
 def default_workers(patterns: int) -> int:

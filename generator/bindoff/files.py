@@ -8,8 +8,6 @@ import unicodedata
 from abc import ABC, abstractmethod
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
-from importlib.resources import files as packaged
-from importlib.resources.abc import Traversable
 from pathlib import Path, PurePath
 
 from bindoff.diagnostics import PatternError, Span, closest, fail
@@ -328,9 +326,9 @@ def split_pattern_path(argument: str) -> tuple[str, str]:
     return folder or ".", name
 
 
-def template_folder() -> Traversable:
+def template_folder() -> Path:
     """Where the packaged templates are: inside an installed package, beside it in a checkout."""
-    inside = packaged("bindoff").joinpath("_templates")
+    inside = Path(__file__).with_name("_templates")
     return inside if inside.is_dir() else Path(__file__).resolve().parents[2] / _TEMPLATES
 
 

@@ -1,6 +1,7 @@
 """The files of the typefaces, which come with two packages of their own."""
 
-from importlib.resources import files
+from importlib import import_module
+from pathlib import Path
 
 from bindoff.diagnostics import fail
 
@@ -13,7 +14,8 @@ def font_bytes(package: str, file: str) -> bytes:
     Raises ``PatternError`` with id ``font.missing`` where the package is not installed.
     """
     try:
-        return files(package).joinpath("files", file).read_bytes()
+        folder = Path(str(import_module(package).__file__)).parent
+        return (folder / "files" / file).read_bytes()
     except (ModuleNotFoundError, FileNotFoundError):
         name = package.replace("_", "-")
         raise fail(

@@ -6,7 +6,7 @@ for years: colours have a meaning of their own, all that is needed is inside.
 
 from functools import cache
 from html import escape  # xml.sax.saxutils would load everything that fetches from the web
-from importlib.resources import files
+from pathlib import Path
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
@@ -55,7 +55,7 @@ def write_metadata(pdf: pikepdf.Pdf, about: Metadata) -> None:
 @cache
 def _srgb() -> bytes:
     """The profile of sRGB (IEC 61966-2-1), as Little CMS makes it, without its day."""
-    return files("bindoff.render.pdf").joinpath("srgb.icc").read_bytes()
+    return Path(__file__).with_name("srgb.icc").read_bytes()
 
 
 def _output_intent(pdf: pikepdf.Pdf) -> Dictionary:

@@ -3,14 +3,14 @@ the pages add. All lengths are points."""
 
 import tomllib
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 from bindoff.records import Record, replace
 
 MM = 72 / 25.4
 
-_THEMES = files("bindoff.render.pdf") / "themes"
+_THEMES = Path(__file__).with_name("themes")
 
 PAPERS = {"a4": (210 * MM, 297 * MM), "letter": (612.0, 792.0)}
 
