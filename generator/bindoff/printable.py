@@ -49,8 +49,7 @@ def unprintable(source: Source, document: Document, files: Files) -> tuple[Diagn
 
 
 def _signs(source: Source, document: Document, files: Files) -> Iterator[Diagnostic]:
-    printed = (unicodedata.normalize("NFC", text) for text in texts(document))
-    unusual = {sign for text in printed for sign in text} - USUAL
+    unusual = set(unicodedata.normalize("NFC", "\n".join(texts(document)))) - USUAL - {"\n"}
     lost = {sign for sign in unusual if _is_lost(sign)}
     if not lost:
         return

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.prose import matches
 from bindoff.diagnostics import Severity
 from bindoff.document.tree import DefinitionList, Heading, plain
 from bindoff.source.model import TextUse
@@ -58,7 +59,7 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
         if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
             continue
         told = set()
-        for found, place in prose.found(_WORD):
+        for found in matches(_WORD, prose.text):
             word = found[0]
             if word not in meanings:
                 meanings[word] = _stands_for(word, vocabulary)
@@ -67,7 +68,7 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
                 continue
             if short and short.lower() not in listed and short not in told:
                 told.add(short)
-                yield Finding(f"`{word}` is nowhere explained", place)
+                yield Finding(f"`{word}` is nowhere explained", prose.place(*found.span()))
 
 
 # What an abbreviation is said to stand for: `MC is the main color`, `CC (contrast color)`,
@@ -101,13 +102,14 @@ def two_abbreviations(context: Context) -> Iterator[Finding]:
     for prose in context.prose:
         if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
             continue
-        for found, place in prose.found(_WORD):
+        for found in matches(_WORD, prose.text):
             word = found[0].lower()
             if word in told:
                 continue
             told.add(word)
             other = _stands_for(found[0], vocabulary) if _short(word) else None
             if other and other.lower() in listed and word.rstrip("0123456789") != other.lower():
+                place = prose.place(*found.span())
                 yield Finding(f"`{found[0]}` is printed as `{other}` elsewhere", place)
     yield from _two_meanings(context)
 

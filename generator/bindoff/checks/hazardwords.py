@@ -9,7 +9,8 @@ fabric, or left to hang. These last are likely, and not sure.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
+from typing import NamedTuple
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -233,24 +234,39 @@ def _in_title(prose: Prose) -> Iterator[Told]:
 
 def _in_sentence(prose: Prose, sentence: "re.Match[str]", parts: frozenset[str]) -> Iterator[Told]:
     words, start = sentence[0], sentence.start()
+    for each in _heard(words, prose.path[:1] == ("notions",), parts):
+        place = prose.place(start + each.begin, start + each.end)
+        yield Told(each.hazard, words[each.begin : each.end], words, place, each.sure)
 
-    def of(hazard: str, begin: int, end: int, *, sure: bool = True) -> Told:
-        place = prose.place(start + begin, start + end)
-        return Told(hazard, words[begin:end], words, place, sure)
 
-    listed = prose.path[:1] == ("notions",)
+class _Heard(NamedTuple):
+    """A hazard in a sentence, and which of its characters name it."""
+
+    hazard: str
+    begin: int
+    end: int
+    sure: bool = True
+
+
+@lru_cache(maxsize=1 << 10)  # an edit leaves most sentences what they were
+def _heard(words: str, listed: bool, parts: frozenset[str]) -> tuple[_Heard, ...]:
+    """Every hazard in a sentence; ``listed`` among the notions."""
+    return tuple(_hazards(words, listed, parts))
+
+
+def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard]:
     tool = _TOOL.search(words) is not None
     for hazard, pattern in _SURE:
         for found in pattern.finditer(words):
             pictured = not listed and _pictured(words, found, parts)
             if not pictured and not _harmless(words, found, hazard, tool):
-                yield of(hazard, *found.span())
+                yield _Heard(hazard, *found.span())
     for hazard, pattern in _LIKELY:
         for found in pattern.finditer(words):
             put = _is_put(words[: found.start()]) or _IN_USE.match(words, found.end())
             worn = listed or (put and not _pictured(words, found, parts))
             if worn and not _harmless(words, found, hazard, tool):
-                yield of(hazard, *found.span(), sure=not _DOUBTFUL.fullmatch(found[0]))
+                yield _Heard(hazard, *found.span(), sure=not _DOUBTFUL.fullmatch(found[0]))
     for hazard, pattern in _objects() if not listed and not _OF_WORK.search(words) else ():
         for found in pattern.finditer(words):
             if (
@@ -259,20 +275,20 @@ def _in_sentence(prose: Prose, sentence: "re.Match[str]", parts: frozenset[str])
                 and not _pictured(words, found, parts)
                 and not _harmless(words, found, hazard, tool)
             ):
-                yield of(hazard, *found.span(), sure=False)
+                yield _Heard(hazard, *found.span(), sure=False)
     if listed:
         for found in _BOUGHT.finditer(words):
-            yield of("small parts", *found.span())
+            yield _Heard("small parts", *found.span())
     lengths = None if tool else _LENGTHS.search(words)
     lengths = lengths or (_LOOSE.search(words) if _WORN.search(words) else None)
     if lengths and not left_off(words[: lengths.start()], ""):
-        yield of("cords", *lengths.span())
+        yield _Heard("cords", *lengths.span())
     if not listed:
         for hazard, found in foreign(words, parts):
             if hazard in _AT_WORK and _AT_WORK[hazard].search(words):
                 continue
             if not tool and not left_off(words[: found.start("noun")], words[found.end("noun") :]):
-                yield of(hazard, found.start("noun"), found.end("noun"), sure=False)
+                yield _Heard(hazard, found.start("noun"), found.end("noun"), sure=False)
 
 
 def _harmless(words: str, found: "re.Match[str]", hazard: str, tool: bool) -> bool:

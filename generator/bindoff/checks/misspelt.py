@@ -8,7 +8,7 @@ library's; UK spellings follow from it by rule (``craft.spellings``).
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from string import ascii_lowercase
 
@@ -68,7 +68,7 @@ def misspelt(context: Context) -> Iterator[Finding]:
             continue
         if odd.setdefault(prose.raw, _foreign(prose, knows)):
             continue
-        near = _nearest(word, knows)
+        near = _nearest(word)
         if near and (near in _TRADE_NEAR or _times(context)[word] < _OFTEN):
             written = prose.raw[start:end]
             yield Finding(
@@ -136,11 +136,12 @@ def _own_words(context: Context) -> Iterator[str]:
 # ---------------------------------------------------------------- the dictionary
 
 
+@cache
 def _knowing(terms: str) -> Callable[[str], bool]:
     """Whether a word is known, to a pattern in those terms or in the other country's."""
     vocabulary = Vocabulary(standard_book(Terms(terms)), {})
 
-    @cache
+    @lru_cache(maxsize=1 << 13)
     def knows(word: str) -> bool:
         return (
             listed(word)
@@ -207,7 +208,8 @@ _SPELLED = 8
 # ---------------------------------------------------------------- what is close to it
 
 
-def _nearest(word: str, knows: Callable[[str], bool]) -> str:
+@lru_cache(maxsize=1 << 10)
+def _nearest(word: str) -> str:
     """A known word that one letter makes of it: two changed about, one too many, one left out, or
     another one, in that order; a word of the trade before others. Empty for none."""
     kinds = (
@@ -221,10 +223,10 @@ def _nearest(word: str, knows: Callable[[str], bool]) -> str:
     if len(word) < _LONG:
         candidates = [each for each in candidates if listed(each)]
     of_the_trade = (each for each in candidates if each in _TRADE_NEAR)
-    return next(of_the_trade, "") or next((each for each in candidates if _plain(each, knows)), "")
+    return next(of_the_trade, "") or next((each for each in candidates if _plain(each)), "")
 
 
-def _plain(word: str, knows: Callable[[str], bool]) -> bool:
+def _plain(word: str) -> bool:
     return len(word) >= _LEAST and (listed(word) or _spelled(word))
 
 

@@ -49,11 +49,19 @@ class Prose(Record):
 
     def found(self, pattern: "re.Pattern[str]") -> Iterator[tuple["re.Match[str]", Span]]:
         """Every match of ``pattern``, with its place."""
-        for match in pattern.finditer(self.text):
+        for match in matches(pattern, self.text):
             yield match, self.place(*match.span())
 
 
-@lru_cache(maxsize=256)
+@lru_cache(
+    maxsize=1 << 12
+)  # of the texts that are read again after an edit nearly all are the same
+def matches(pattern: "re.Pattern[str]", text: str) -> tuple["re.Match[str]", ...]:
+    """Every match of ``pattern`` in ``text``."""
+    return tuple(pattern.finditer(text))
+
+
+@lru_cache(maxsize=1 << 10)
 def _has(pattern: "re.Pattern[str]", text: str) -> bool:
     return pattern.search(text) is not None
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
-from bindoff.checks.prose import HOLE, Prose
+from bindoff.checks.prose import HOLE, Prose, matches
 from bindoff.diagnostics import Span
 from bindoff.records import Record
 from bindoff.source.denials import left_off
@@ -78,7 +78,7 @@ class Sentence(Record):
 
     def said(self, pattern: "re.Pattern[str]") -> Iterator["re.Match[str]"]:
         """What it says of ``pattern`` without leaving it off."""
-        for found in pattern.finditer(self.words):
+        for found in matches(pattern, self.words):
             if not left_off(self.words[: found.start()], self.words[found.end() :]):
                 yield found
 

@@ -12,6 +12,7 @@ from typing import Any, Literal
 from bindoff.diagnostics import Span
 from bindoff.document.drawing import Drawing, Label
 from bindoff.records import Record, names_of, replace
+from bindoff.remembered import once_each
 
 
 class Origin(Record):
@@ -356,11 +357,12 @@ def in_print(values: tuple[str, ...]) -> str:
     return f"{values[0]} ({', '.join(values[1:])})"
 
 
-def texts(node: Any) -> Iterator[str]:
+@once_each
+def texts(node: Any) -> tuple[str, ...]:
     """Every text at and under ``node`` that is set in type, lettering of drawings included."""
     found: list[str] = []
     _gather(node, found)
-    return iter(found)
+    return tuple(found)
 
 
 _NO_TEXT = (str, int, float, bool, type(None))

@@ -180,7 +180,7 @@ def _top_level(root: Located) -> tuple[str, str]:
     )
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=64)
 def _offsets(raw: str, text: str) -> tuple[int, ...]:
     """For each character of ``text`` its offset in ``raw``, the scalar as it stands in the file.
 

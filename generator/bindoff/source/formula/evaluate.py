@@ -2,6 +2,7 @@
 
 import operator
 from collections.abc import Callable, Collection, Mapping
+from functools import lru_cache
 from inspect import Parameter, signature
 from math import isfinite
 from types import MappingProxyType
@@ -213,9 +214,14 @@ def _bounded(quantity: Quantity, node: Node) -> Quantity:
     raise _fault(node, "too-large", "the result is too large", "Check the figures in this part")
 
 
+@lru_cache(maxsize=64)
+def _parameters(function: Function) -> tuple[Parameter, ...]:
+    return tuple(signature(function).parameters.values())
+
+
 def _check_arguments(node: Call, function: Function) -> None:
     """Raises when the call doesn't fit the function's parameters."""
-    parameters = signature(function).parameters.values()
+    parameters = _parameters(function)
     by_place = [p for p in parameters if p.kind is Parameter.POSITIONAL_OR_KEYWORD]
     takes = {p.name: p for p in parameters if p.kind is not Parameter.VAR_POSITIONAL}
     any_number = any(p.kind is Parameter.VAR_POSITIONAL for p in parameters)
