@@ -14,6 +14,7 @@ from typing import Any
 from unittest.mock import patch
 
 from reportlab.lib.utils import ImageReader
+from reportlab.pdfbase.pdfmetrics import registerFont
 from reportlab.pdfgen.canvas import Canvas
 
 from bindoff.document.tree import Document
@@ -46,6 +47,7 @@ def record(document: Document, options: PdfOptions | None = None) -> list[Call]:
             turn: tuple[float, float] | None = None,
         ) -> None:
             super().text(font, size, colour, at, text, kerns, turn)
+            registerFont(font)
             calls.append(_text(font.fontName, size, self._shade(colour), at, text, turn))
 
         def shape(

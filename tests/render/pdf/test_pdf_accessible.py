@@ -41,7 +41,7 @@ def errors(path: str) -> list[str]:
 def one_line(tagged: bool, alt: str = "A square") -> bytes:
     """A page with a heading, a line and a figure; the line may be left untagged."""
     root = Tag("Document")
-    writer = PdfWriter(face("sans").font.fontName, colour_numbers)
+    writer = PdfWriter(colour_numbers)
     writer.new_page(300, 300)
     font = face("sans").font
     writer.tag(root.add("H1"))

@@ -12,6 +12,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, String
 
 from bindoff.records import Record
+from bindoff.render.pdf.streams import stream
 
 
 class Metadata(Record):
@@ -60,7 +61,7 @@ def _srgb() -> bytes:
 
 def _output_intent(pdf: pikepdf.Pdf) -> Dictionary:
     """Colours are those of sRGB (ISO 19005-2, clauses 6.2.3 and 6.2.4.3)."""
-    profile = pikepdf.Stream(pdf, _srgb(), Dictionary(N=3))
+    profile = stream(pdf, _srgb(), N=3)
     return Dictionary(
         Type=Name.OutputIntent,
         S=Name.GTS_PDFA1,

@@ -11,7 +11,6 @@ from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
-from reportlab.pdfbase import pdfdoc, pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
 from bindoff.diagnostics import Diagnostic, PatternError
@@ -46,55 +45,6 @@ _INVISIBLE = str.maketrans(
 )
 
 
-class _Font(TTFont):  # type: ignore[misc]
-    """A TrueType font whose map back to Unicode is fit for a validator.
-
-    ReportLab maps unused codes to U+0000, which ISO 14289-1 (7.21.7) forbids, and writes more than
-    the 100 lines a CMap section may have.
-    """
-
-    def addObjects(self, doc: Any) -> None:  # noqa: N802 - ReportLab's name
-        subsets = [list(subset) for subset in self.state[doc].subsets]
-        names = [self.getSubsetInternalName(index, doc)[1:] for index in range(len(subsets))]
-        super().addObjects(doc)
-        fonts = doc.idToObject["BasicFonts"].dict
-        for subset, name in zip(subsets, names, strict=True):
-            stream = pdfdoc.PDFStream()
-            stream.content = _to_unicode(subset)
-            fonts[name].ToUnicode = doc.Reference(stream, f"toUnicode:{name}")
-
-
-def _to_unicode(subset: list[int]) -> str:
-    """A ToUnicode CMap (ISO 32000-1, 9.10.3) for the character codes of a subset."""
-    lines = [
-        f"<{code:02X}> <{chr(point).encode('utf-16-be').hex().upper()}>"
-        for code, point in enumerate(subset)
-        if point
-    ]
-    sections = []
-    for start in range(0, len(lines), 100):
-        section = lines[start : start + 100]
-        sections += [f"{len(section)} beginbfchar", *section, "endbfchar"]
-    return "\n".join(
-        [
-            "/CIDInit /ProcSet findresource begin",
-            "12 dict begin",
-            "begincmap",
-            "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def",
-            "/CMapName /Adobe-Identity-UCS def",
-            "/CMapType 2 def",
-            "1 begincodespacerange",
-            "<00> <FF>",
-            "endcodespacerange",
-            *sections,
-            "endcmap",
-            "CMapName currentdict /CMap defineresource pop",
-            "end",
-            "end",
-        ]
-    )
-
-
 class Face(Record, eq=False):
     """One typeface. Heights are in ems above (or, ``descent``, below) the baseline."""
 
@@ -116,8 +66,7 @@ def face(name: str) -> Face:
     Read once per process, because parsing takes some milliseconds.
     """
     _, file = _FILES[name]
-    font = _Font(file.removesuffix(".ttf"), io.BytesIO(font_file(file)), asciiReadable=0)
-    pdfmetrics.registerFont(font)
+    font = TTFont(file.removesuffix(".ttf"), io.BytesIO(font_file(file)))
     metrics = font.face
     return Face(
         name=name,

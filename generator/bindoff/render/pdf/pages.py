@@ -10,7 +10,7 @@ from bindoff.records import Record, replace
 from bindoff.render.pdf.aboutfile import Metadata
 from bindoff.render.pdf.drawing import colour_numbers, grey_numbers
 from bindoff.render.pdf.flow import Flow
-from bindoff.render.pdf.fonts import face, refuse_missing
+from bindoff.render.pdf.fonts import refuse_missing
 from bindoff.render.pdf.galley import Fragment, Page
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.parts import Frame
@@ -107,7 +107,7 @@ def to_file(
     bars: Mapping[int, Sequence[Bar]] = MappingProxyType({}),
 ) -> bytes:
     """The PDF file of ``document``, which is laid out, with the ``bars`` of each page from 0."""
-    writer = PdfWriter(face("sans").font.fontName, grey_numbers if options.grey else colour_numbers)
+    writer = PdfWriter(grey_numbers if options.grey else colour_numbers)
     draw(writer, layout, document, bars)
     about = _metadata(document, _title(document, options, layout.theme.words))
     return writer.finish(layout.root, about)

@@ -1,17 +1,15 @@
-"""Tagged PDF (PDF/UA-1, ISO 14289-1) on top of ReportLab, for any kind of document.
+"""Tagged PDF (PDF/UA-1, ISO 14289-1), for any kind of document.
 
-ReportLab writes page contents and subsets fonts; it has no notion of structure. This module adds
-what a reader who cannot see needs: a tree of ``Tag`` (ISO 32000-1, 14.7 and 14.8) made in reading
+What a reader who cannot see needs is a tree of ``Tag`` (ISO 32000-1, 14.7 and 14.8) made in reading
 order, and a ``PdfWriter`` that wraps whatever is drawn in marked content owned by a tag, or by
-nothing (an artifact). When all pages are drawn, pikepdf adds the tree, links, outline and metadata
-and saves the file with object streams, which makes it a quarter of the size.
+nothing (an artifact). When all pages are drawn, pikepdf makes a file of them with the tree, links,
+outline and metadata, and saves it with object streams, which makes it a quarter of the size.
 
 A tag may be drawn on several pages, in several pieces; each piece becomes one marked-content
 sequence. Sequences never nest and never cross a page, so the two classic faults cannot occur.
 """
 
 import io
-import zlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from functools import lru_cache
@@ -19,13 +17,14 @@ from typing import Any, Literal, NamedTuple, Protocol
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, String
-from reportlab.pdfgen.canvas import Canvas
 
 from bindoff.document.drawing import Cells
 from bindoff.records import Changing, Record
 from bindoff.records import field as default
 from bindoff.render.pdf.aboutfile import Metadata, write_metadata
+from bindoff.render.pdf.embedding import encoded, font_object
 from bindoff.render.pdf.fields import field, write_form
+from bindoff.render.pdf.streams import stream
 
 
 class _Mark(NamedTuple):
@@ -111,6 +110,15 @@ class _Stamp(NamedTuple):
 
     operators: str
     reach: float
+
+
+class _Sheet(NamedTuple):
+    """A page that is drawn: its size in points, its operators, and the subsets it shows."""
+
+    width: float
+    height: float
+    code: bytes
+    fonts: set[tuple[Any, int]]
 
 
 class _Entry(NamedTuple):
@@ -254,16 +262,11 @@ class PdfWriter(Writer):
     a grey.
     """
 
-    def __init__(self, first_font: str, shade: Callable[[Colour], tuple[float, ...]]) -> None:
-        # ``first_font`` keeps the canvas from naming Helvetica, which it would not embed.
-        self._canvas = Canvas(
-            io.BytesIO(),
-            pageCompression=0,
-            invariant=1,
-            initialFontName=first_font,
-            pdfVersion=(1, 7),
-        )
+    def __init__(self, shade: Callable[[Colour], tuple[float, ...]]) -> None:
         self._shade = shade
+        self._numbers: dict[Colour, str] = {}
+        self._pages: list[_Sheet] = []
+        self._fonts: dict[tuple[Any, int], set[int]] = {}  # the codes of each subset in use
         self._code: list[str] = []
         self._owners: list[list[Tag]] = []  # per page: the owner of each marked content
         self._open: Tag | str | None = None
@@ -283,7 +286,7 @@ class PdfWriter(Writer):
         self._end_page()
         self._page_size = (width, height)
         self._owners.append([])
-        self._canvas.setPageSize((width, height))
+        self._page_fonts: set[tuple[Any, int]] = set()
 
     def tag(self, tag: Tag) -> None:
         """What is drawn from here on belongs to ``tag``."""
@@ -313,10 +316,8 @@ class PdfWriter(Writer):
     def _end_page(self) -> None:
         if self._owners:
             self._close()
-            self._canvas.addLiteral("\n".join(self._code))
-            self._canvas.showPage()
-            page = self._canvas._doc.Pages.pages[-1]
-            page.stream = page.stream.encode("ascii")  # it is, and need not be translated
+            code = "\n".join(self._code).encode("ascii")
+            self._pages.append(_Sheet(*self._page_size, code, self._page_fonts))
             self._code.clear()
             self._forget()
 
@@ -342,7 +343,6 @@ class PdfWriter(Writer):
         ``kerns`` are thousandths of ``size`` to add after each character; ``turn`` is the cosine
         and sine of a rotation.
         """
-        document = self._canvas._doc
         self._use_fill(colour)
         if turn is None:
             place = f"{number(at[0])} {number(at[1])} Td"
@@ -352,8 +352,10 @@ class PdfWriter(Writer):
             place = f"{matrix} {number(at[0])} {number(at[1])} Tm"
         parts = [f"BT {place}"]
         done = 0
-        for subset, codes in font.splitString(text, document):
-            name = font.getSubsetInternalName(subset, document)
+        for subset, codes in encoded(font, text):
+            self._fonts.setdefault((font, subset), set()).update(codes)
+            self._page_fonts.add((font, subset))
+            name = _font_name(font, subset)
             if self._font != (name, size):
                 parts.append(f"{name} {number(size)} Tf")
                 self._font = (name, size)
@@ -374,7 +376,9 @@ class PdfWriter(Writer):
 
     def numbers(self, colour: Colour) -> str:
         """The colour numbers of ``colour``."""
-        return " ".join(f"{part:.4g}" for part in self._shade(colour))
+        if colour not in self._numbers:
+            self._numbers[colour] = " ".join(f"{part:.4g}" for part in self._shade(colour))
+        return self._numbers[colour]
 
     def _rgb(self, colour: Colour) -> bool:
         return len(self._shade(colour)) == 3
@@ -475,18 +479,15 @@ class PdfWriter(Writer):
         The writer cannot be used afterwards.
         """
         self._end_page()
-        with pikepdf.open(io.BytesIO(self._canvas.getpdfdata())) as pdf:
+        with pikepdf.new() as pdf:
+            self._add_pages(pdf)
             photos = [_image(pdf, photo) for photo in self._photos]
             stamps = [_form(pdf, stamp) for stamp in self._stamps]
             _add_objects(pdf, "Photo", photos, self._photo_pages)
             _add_objects(pdf, "Stamp", stamps, self._stamp_pages)
-            _name_subsets(pdf)
             _Structure(pdf, self._places, len(self._owners)).write(root, self._owners)
             _write_outline(pdf, self._entries)
             write_metadata(pdf, about)
-            _pack(pdf)
-            if "/ID" in pdf.trailer:
-                del pdf.trailer["/ID"]  # stamped with the environment; the saved one is content's
             out = io.BytesIO()
             pdf.save(
                 out,
@@ -496,6 +497,26 @@ class PdfWriter(Writer):
                 deterministic_id=True,
             )
         return out.getvalue()
+
+    def _add_pages(self, pdf: pikepdf.Pdf) -> None:
+        fonts = {
+            used: font_object(pdf, *used, codes, number)
+            for number, (used, codes) in enumerate(self._fonts.items())
+        }
+        for sheet in self._pages:
+            named = {_font_name(*used): font for used, font in fonts.items() if used in sheet.fonts}
+            page = Dictionary(
+                Type=Name.Page,
+                MediaBox=Array([0, 0, round(sheet.width, 4), round(sheet.height, 4)]),
+                Resources=Dictionary(Font=Dictionary(named)),
+                Contents=stream(pdf, sheet.code),
+            )
+            pdf.pages.append(pikepdf.Page(pdf.make_indirect(page)))
+
+
+def _font_name(font: Any, subset: int) -> str:
+    """What a page calls a subset of a font."""
+    return f"/{font.fontName}+{subset}"
 
 
 def _steps_of_groups(spots: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -528,19 +549,6 @@ def steps_between(spots: Iterable[tuple[float, float]]) -> Iterator[str]:
         left, up = across, high
 
 
-def _pack(pdf: pikepdf.Pdf) -> None:
-    """Compress all streams but the metadata, which readers of no PDF find as they are."""
-    for each in pdf.objects:
-        bare = isinstance(each, pikepdf.Stream) and Name.Filter not in each
-        if bare and each.get(Name.Type) != Name.Metadata:
-            each.write(_packed(each.read_raw_bytes()), filter=Name.FlateDecode)
-
-
-@lru_cache(maxsize=64)  # after an edit most pages and typefaces are what they were
-def _packed(data: bytes) -> bytes:
-    return zlib.compress(data)
-
-
 def _add_objects(
     pdf: pikepdf.Pdf, name: str, objects: Sequence[Any], uses: Iterable[tuple[int, int]]
 ) -> None:
@@ -550,20 +558,6 @@ def _add_objects(
         if Name.XObject not in resources:
             resources.XObject = Dictionary()
         resources.XObject[f"/{name}{index}"] = objects[index]
-
-
-def _name_subsets(pdf: pikepdf.Pdf) -> None:
-    """A tag of its own for every subset of a font (ISO 32000-1, 9.6.4)."""
-    fonts = {
-        font.objgen: font
-        for page in pdf.pages
-        for font in page.obj.Resources.get(Name.Font, Dictionary()).values()
-        if Name.FontDescriptor in font
-    }
-    for number, font in enumerate(fonts.values()):
-        tag = "".join(chr(ord("A") + number // 26**place % 26) for place in range(5, -1, -1))
-        name = Name(f"/{tag}+{str(font.BaseFont).partition('+')[2]}")
-        font.BaseFont = font.FontDescriptor.FontName = name
 
 
 def _shown(codes: bytes, kerns: tuple[int, ...] | None) -> str:
@@ -583,13 +577,14 @@ def _shown(codes: bytes, kerns: tuple[int, ...] | None) -> str:
 def _form(pdf: pikepdf.Pdf, stamp: _Stamp) -> Any:
     """A form that paints in the colours and width of whoever uses it (ISO 32000-1, 8.10)."""
     reach = stamp.reach
-    head = Dictionary(
+    return stream(
+        pdf,
+        stamp.operators.encode(),
         Type=Name.XObject,
         Subtype=Name.Form,
         BBox=Array([-reach, -reach, reach, reach]),
         Resources=Dictionary(),
     )
-    return pikepdf.Stream(pdf, stamp.operators.encode(), head)
 
 
 def _image(pdf: pikepdf.Pdf, photo: Photo) -> Any:
@@ -601,11 +596,11 @@ def _image(pdf: pikepdf.Pdf, photo: Photo) -> Any:
         "/Height": photo.height,
         "/BitsPerComponent": 8,
     }
-    stream = pikepdf.Stream(pdf, photo.data, Dictionary(head))
-    stream.ColorSpace = spaces[photo.components]
+    image = pikepdf.Stream(pdf, photo.data, Dictionary(head))
+    image.ColorSpace = spaces[photo.components]
     if photo.filter:
-        stream.Filter = Name(f"/{photo.filter}")
-    return stream
+        image.Filter = Name(f"/{photo.filter}")
+    return image
 
 
 class _Structure:

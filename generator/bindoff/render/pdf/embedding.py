@@ -1,0 +1,125 @@
+"""The fonts of a file: of each typeface the characters that are shown.
+
+A character has the same code in every file, whatever else is shown there: what is drawn of a page
+hangs on that page alone. ReportLab makes the programs of the fonts (TrueType), pikepdf writes them.
+"""
+
+from collections.abc import Iterator, Set
+from functools import cache, lru_cache
+from typing import Any
+
+import pikepdf
+from pikepdf import Array, Dictionary, Name
+
+from bindoff.render.pdf.streams import stream
+
+_SPACE, _CODES = 32, 256
+_NBSP = "\N{NO-BREAK SPACE}"
+_SYMBOLIC, _NONSYMBOLIC = 1 << 2, 1 << 5  # flags of a descriptor (ISO 32000-1, table 123)
+_LATIN, _GENERAL = range(0x100), range(0x2000, 0x2300)  # punctuation, fractions, arrows, signs
+_CMAP_LINES = 100  # at most in a section of a CMap (ISO 32000-1, 9.10.3)
+
+
+@lru_cache(maxsize=1 << 13)  # words are repeated, and stay what they are after an edit
+def encoded(font: Any, text: str) -> tuple[tuple[int, bytes], ...]:
+    """``text`` in pieces, each with the number of the subset of ``font`` that has it; a character
+    that the font lacks has the code 0."""
+    places, found = _places(font), list[tuple[int, bytearray]]()
+    for character in text.replace(_NBSP, " "):
+        subset, code = places.get(character, (0, 0))
+        if character == " " and found:  # each subset has one
+            subset = found[-1][0]
+        if not found or found[-1][0] != subset:
+            found.append((subset, bytearray()))
+        found[-1][1].append(code)
+    return tuple((subset, bytes(codes)) for subset, codes in found)
+
+
+def font_object(pdf: pikepdf.Pdf, font: Any, subset: int, codes: Set[int], number: int) -> Any:
+    """The font of a file that holds ``codes`` of a subset; its ``number`` there names it."""
+    points = tuple(
+        point if code in codes else 0
+        for code, point in enumerate(_subsets(font)[subset][: max(codes) + 1])
+    )
+    first, face = min(codes), font.face
+    tag = "".join(chr(ord("A") + number // 26**place % 26) for place in range(5, -1, -1))
+    name = Name(f"/{tag}+{font.fontName}")
+    program = _program(font, points)
+    descriptor = Dictionary(
+        Type=Name.FontDescriptor,
+        FontName=name,
+        Flags=(face.flags & ~_NONSYMBOLIC) | _SYMBOLIC,
+        FontBBox=Array(face.bbox),
+        ItalicAngle=face.italicAngle,
+        Ascent=face.ascent,
+        Descent=face.descent,
+        CapHeight=face.capHeight,
+        StemV=face.stemV,
+        MissingWidth=face.defaultWidth,
+        FontFile2=stream(pdf, program, Length1=len(program)),
+    )
+    return pdf.make_indirect(
+        Dictionary(
+            Type=Name.Font,
+            Subtype=Name.TrueType,
+            BaseFont=name,
+            FirstChar=first,
+            LastChar=len(points) - 1,
+            Widths=Array([face.getCharWidth(point) for point in points[first:]]),
+            FontDescriptor=pdf.make_indirect(descriptor),
+            ToUnicode=stream(pdf, "\n".join(_to_unicode(points)).encode()),
+        )
+    )
+
+
+@cache
+def _subsets(font: Any) -> tuple[tuple[int, ...], ...]:
+    """The characters of a font by their codes, in as many subsets as one byte needs; most texts
+    need the first alone."""
+    points = sorted(
+        (point for point in font.face.charToGlyph if point > _SPACE and chr(point) != _NBSP),
+        key=lambda point: (point not in _LATIN, point not in _GENERAL, point),
+    )
+    size = _CODES - _SPACE - 1
+    starts = range(0, len(points), size)
+    return tuple((*[0] * _SPACE, _SPACE, *points[start : start + size]) for start in starts)
+
+
+@cache
+def _places(font: Any) -> dict[str, tuple[int, int]]:
+    return {
+        chr(point): (number, code)
+        for number, points in reversed(list(enumerate(_subsets(font))))
+        for code, point in enumerate(points)
+        if point
+    }
+
+
+@lru_cache(maxsize=32)
+def _program(font: Any, points: tuple[int, ...]) -> bytes:
+    """The TrueType program of a subset, given as the characters by their codes."""
+    return bytes(font.face.makeSubset(list(points)))
+
+
+def _to_unicode(points: tuple[int, ...]) -> Iterator[str]:
+    """A ToUnicode CMap (ISO 32000-1, 9.10.3) for the character codes of a subset."""
+    lines = [
+        f"<{code:02X}> <{chr(point).encode('utf-16-be').hex().upper()}>"
+        for code, point in enumerate(points)
+        if point
+    ]
+    yield from (
+        "/CIDInit /ProcSet findresource begin",
+        "12 dict begin",
+        "begincmap",
+        "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def",
+        "/CMapName /Adobe-Identity-UCS def",
+        "/CMapType 2 def",
+        "1 begincodespacerange",
+        "<00> <FF>",
+        "endcodespacerange",
+    )
+    for start in range(0, len(lines), _CMAP_LINES):
+        section = lines[start : start + _CMAP_LINES]
+        yield from (f"{len(section)} beginbfchar", *section, "endbfchar")
+    yield from ("endcmap", "CMapName currentdict /CMap defineresource pop", "end", "end")
