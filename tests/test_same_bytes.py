@@ -63,6 +63,24 @@ def edited(text: str) -> str:
     return text
 
 
+def cold(folder: Path) -> Mapping[str, bytes]:
+    """Every file built from ``folder`` by a process of its own."""
+    command = [sys.executable, "-c", "from bindoff.cli import main; main()", "build", folder.name]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "generator")}
+    subprocess.run(command, cwd=folder.parent, env=environment, capture_output=True, check=True)
+    out = folder.parent / "build" / folder.name
+    return {
+        path.relative_to(out).as_posix(): path.read_bytes()
+        for path in out.rglob("*")
+        if path.is_file()
+    }
+
+
+def warm(folder: Path) -> Mapping[str, bytes]:
+    """Every file built from ``folder`` by this process, which has built others before."""
+    return build_pattern(DiskFiles(str(folder)), "pattern.yaml", folder.name).files
+
+
 @pytest.mark.parametrize("pattern", PATTERNS, ids=lambda path: path.name)
 def test_an_edit_gives_the_same_bytes_warm_and_cold(pattern: Path, tmp_path: Path) -> None:
     """Nothing is kept from one build to the next within a process that could be seen: neither from
@@ -70,18 +88,45 @@ def test_an_edit_gives_the_same_bytes_warm_and_cold(pattern: Path, tmp_path: Pat
     folder = tmp_path / pattern.name
     shutil.copytree(pattern, folder)
     source = folder / "pattern.yaml"
-
-    def build() -> Mapping[str, bytes]:
-        return build_pattern(DiskFiles(str(folder)), "pattern.yaml", folder.name).files
-
-    before = build()
+    before = warm(folder)
     source.write_text(edited(source.read_text("utf-8")), "utf-8")
-    warm = build()
-    command = [sys.executable, "-c", "from bindoff.cli import main; main()", "build", folder.name]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT / "generator")}
-    subprocess.run(command, cwd=tmp_path, env=environment, capture_output=True, check=True)
-    out = tmp_path / "build" / folder.name
-    cold = {name: (out / name).read_bytes() for name in warm}
 
-    assert [name for name in warm if warm[name] != cold[name]] == []
-    assert warm[f"{folder.name}.pdf"] != before[f"{folder.name}.pdf"]
+    after = warm(folder)
+
+    assert after == cold(folder)
+    assert after[f"{folder.name}.pdf"] != before[f"{folder.name}.pdf"]
+
+
+EDITS = {
+    "a letter of the summary": ("pattern.yaml", "with a flared cuff", "with a flaredx cuff"),
+    "a step's words": ("pattern.yaml", "say: Join to work", "say: Join, ½ turned, to work"),
+    "a character of another alphabet": ("pattern.yaml", "sit on Ebbstow", "sit on Θάλασσα"),
+    "a colour": ("pattern.yaml", "#4b5d6b", "#6b4b5d"),
+    "a gauge": ("pattern.yaml", "rounds: 30\n", "rounds: 31\n"),
+    "a size's name": ("pattern.yaml", "  XL: {hand", "  Very large: {hand"),
+    "a section's title": ("pattern.yaml", "section: Wrist", "section: The wrist"),
+    "a chart's cell": ("net.grid", ".-..-.", ".-.--."),
+    "a step more": (
+        "pattern.yaml",
+        "      - section: Hand",
+        "      - say: Rest.\n      - section: Hand",
+    ),
+}
+
+
+def test_each_kind_of_edit_gives_the_same_bytes_warm_and_cold(tmp_path: Path) -> None:
+    """One edit upon the other in a process that keeps running, as in ``watch``."""
+    folder = tmp_path / "netmender-mittens"
+    shutil.copytree(ROOT / "patterns" / folder.name, folder)
+    before = warm(folder)
+    for kind, (name, old, new) in EDITS.items():
+        file = folder / name
+        text = file.read_text("utf-8")
+        assert old in text, kind
+        file.write_text(text.replace(old, new, 1), "utf-8")
+
+        after = warm(folder)
+
+        assert after == cold(folder), kind
+        assert after != before, kind
+        before = after
