@@ -11,9 +11,8 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.fibres import WOOL, spun
 from bindoff.checks.prose import Prose
-from bindoff.checks.told.heights import heights_told
 from bindoff.checks.told.lengthsof import lengths_told
-from bindoff.checks.told.numbers import IN_WORDS, ONES, number_of
+from bindoff.checks.told.numbers import IN_WORDS, number_of
 from bindoff.checks.walk import length_said, millimetres, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.steps.buttonholes import Buttonholes
@@ -82,12 +81,6 @@ _THE_KIND = re.compile(
 )
 """What is made, by its kind, and no other thing of that kind."""
 _FIBRES = re.compile(r"\b(woollen|woolen|mohair|cashmere|alpaca|silk|cotton|linen)\b(?! stitch|-)")
-_IN_YARN = re.compile(
-    r"\b(?P<n>\d+|(?i:"
-    + "|".join(ONES)
-    + r")) (?:of (?:them|these) )?(?:(?:flat |long |square )?(?P<noun>[a-z]+?)s? )?"
-    r"(?:(?:is|are) )?(?:(?:all )?(?:knitted|knit|worked|made) )?in (?P<yarn>[A-Z][\w'’]+)",
-)
 # Felt is made of wool that is not treated for the machine; common practice, no source.
 _FELTS = re.compile(r"(?:^|[.;] )(?:Felt|Full) (?:the|it|them|each|both)\b")
 _TREATED = re.compile(r"superwash|machine[- ]washable", re.IGNORECASE)
@@ -134,7 +127,7 @@ _OFF, _OFF_MM = 0.03, 5.0
     id="prose.claim",
     title="What the text says of the pattern is so",
     looks_at="sentences on how many pieces and colors it has, its version, what it is, its fibre "
-    "and thickness, how many are made in a yarn, the start of the round in a pattern without "
+    "and thickness, the start of the round in a pattern without "
     "rounds, mirrored hands of a piece made alike, a piece for each side that is made once, steps "
     "by number, pieces to sew on, and the side that the buttons go on",
     why="a text stays as it was when the pattern changes, or comes from another pattern",
@@ -162,7 +155,6 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
         number = number_of(found[1] or found[2])
         if number not in (len(pieces), made, _cast_on(context)):
             yield Finding(f"`{found[0]}` stands here, and {made} are made", place)
-    yield from _in_yarns(context, prose)
     sided = any(p.mirror_of or re.search(r"\b(left|right)\b", p.title, re.I) for p in pieces)
     alike = prose.piece is None or context.pattern.pieces[prose.piece].make > 1
     for found, place in prose.found(_HANDS):
@@ -200,32 +192,6 @@ def _cast_on(context: Context) -> int:
         at.plan.key for at in steps_of(context) if at.step.begins is not None and at.step.begins.by
     }
     return sum(context.pattern.pieces[key].make for key in keys)
-
-
-def _in_yarns(context: Context, prose: Prose) -> Iterator[Finding]:
-    """How many of a piece are said to be made in a yarn; ``and three in Flag`` goes on."""
-    keys = {yarn.name.lower(): key for key, yarn in context.pattern.yarns.items()}
-    noun = ""
-    for found in _IN_YARN.finditer(prose.text):
-        noun = found["noun"] or noun
-        key = keys.get(found["yarn"].lower())
-        written = found["n"].lower()
-        number = number_of(written)
-        if not key or not noun:
-            continue
-        named = re.compile(rf"\b{re.escape(noun)}", re.IGNORECASE)
-        pieces = [
-            piece
-            for piece in context.pattern.pieces.values()
-            if named.search(piece.title) and (piece.yarn or next(iter(keys.values()))) == key
-        ]
-        made = sum(piece.make for piece in pieces)
-        if made and number != made:
-            yield Finding(
-                f"`{found[0]}` stands here, and {made} {'is' if made == 1 else 'are'} made in "
-                f"{found['yarn']}",
-                prose.place(*found.span()),
-            )
 
 
 def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
@@ -372,11 +338,6 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                     yield Finding(
                         f"no finished measurement of size {size} is {found[1]} {found[2]}", place
                     )
-        for height in heights_told(context, prose):
-            words = " ".join(prose.text[height.start : height.end].split())
-            rows = " or ".join(length_said(context, mm) for mm in sorted(height.rows)[-2:])
-            place = prose.place(height.start, height.end)
-            yield Finding(f"`{words}` stands here, and the rows come to {rows}", place)
         for told in lengths_told(context, prose):
             words = " ".join(prose.text[told.start : told.end].split())
             yield Finding(

@@ -10,10 +10,9 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.floats import longest_float
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import number_of
-from bindoff.checks.walk import charts_worked, millimetres, steps_of
+from bindoff.checks.walk import charts_worked, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import an
-from bindoff.plan.values import Kind
 from bindoff.source.model import TextUse
 from bindoff.source.steps.edging import EdgingStep
 
@@ -62,21 +61,11 @@ _FLOATS = re.compile(
 )
 
 
-_STRETCHED = re.compile(
-    r"\b(?:block|pin|stretch|pull|dry)(?:ed|s)?\b[^.;:]{0,40}? to (?:about |measure |a (?:width"
-    r"|length|depth) of )?"
-    r"(\d+(?:\.\d+)?)(?: ?(?:x|by) ?(\d+(?:\.\d+)?))? ?(cm|in|inches)\b",
-    re.IGNORECASE,
-)
-_TOLD_PART, _TOLD_MM = 0.04, 10.0
-
-
 @check(
     id="prose.fact",
     title="What the text says of the whole agrees with the pieces",
     looks_at="the shape of the neck, pieces called alike that mirror each other, edges closed "
-    "tightly, work said to be needless, how far floats go, measurements to "
-    "block to, and felting told once alone",
+    "tightly, crochet said to be needless, how far floats go, and felting told once alone",
     why="a reader who finds one sentence untrue trusts none of the others",
     severity=Severity.WARNING,
     remedy="Correct the sentence, or the steps",
@@ -84,7 +73,7 @@ _TOLD_PART, _TOLD_MM = 0.04, 10.0
 def facts_hold(context: Context) -> Iterator[Finding]:
     """One finding for each statement."""
     for sentence in sentences(context):
-        for find in (_necks, _alike, _needless, _floats, _felted, _stretched):
+        for find in (_necks, _alike, _needless, _floats, _felted):
             yield from find(context, sentence)
         for found in sentence.said(_BIND_TIGHTLY):
             yield Finding(
@@ -178,30 +167,6 @@ def _felted(context: Context, sentence: Sentence) -> Iterator[Finding]:
                 f"`{found[0]}` stands here, and nothing else tells that it is felted",
                 sentence.place(found),
             )
-
-
-def _stretched(context: Context, sentence: Sentence) -> Iterator[Finding]:
-    """A measurement to which a piece is blocked, where none of the finished ones is that."""
-    real = {
-        mm
-        for measure in (
-            *context.plan.measures.finished.values(),
-            *context.plan.measures.named.values(),
-        )
-        if measure.kind is Kind.LENGTH
-        for mm in measure.rounded
-    }
-    for found in sentence.said(_STRETCHED) if real else ():
-        metric = found[3].lower() == "cm"
-        if context.pattern.units == ("imperial" if metric else "metric"):
-            continue  # another check asks for the other unit
-        for figure in filter(None, (found[1], found[2])):
-            mm = millimetres(float(figure), found[3])
-            if not any(abs(mm - each) <= max(_TOLD_MM, _TOLD_PART * each) for each in real):
-                yield Finding(
-                    f"`{found[0]}` stands here, and no finished measurement is {figure} {found[3]}",
-                    sentence.place(found),
-                )
 
 
 # ---------------------------------------------------------------- colours in words

@@ -50,7 +50,7 @@ PerSize = tuple[float, ...]
     title="Figures in the text are those of the plan",
     looks_at="numbers, in figures or words, of stitches, rows, ridges, repeats, decreases, "
     "sections, stripes, cables, crochet, pieces, yarns, balls, markers and sizes, shares and sums "
-    "of them, rows of a side, knitting or purling, and the way that stitches lean, in every "
+    "of them, rows of a side, and the way that stitches lean, in every "
     "sentence against what is true at its step, in its section, of its piece or of the pattern",
     why="a figure typed by hand stays as it was when the pattern changes, and is right for one "
     "size at most",

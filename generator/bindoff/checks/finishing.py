@@ -7,9 +7,8 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.named.places import layers_laid
 from bindoff.checks.named.world import world_of
-from bindoff.checks.sentencesof import Sentence, quoted, sentences
-from bindoff.checks.told.numbers import in_figures
-from bindoff.checks.walk import At, step_told, steps_of
+from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.walk import At, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.source.model import TextUse
@@ -22,8 +21,6 @@ _JOINS = (
 _SHOULDERS = re.compile(
     rf"\b{_JOINS}\b[^.;]*\bshoulders?\b|\bshoulders?\b[^.;]*\b{_JOINS}\b", re.IGNORECASE
 )
-_ANY_JOIN = re.compile(rf"\b{_JOINS}\b", re.IGNORECASE)
-_NECK_OR_FRONT = re.compile(r"\b(?:front|neck)\b", re.IGNORECASE)
 _SIDES_FIRST = re.compile(
     r"\b(?:sew|close|join|seam)(?: up)? (?:the )?(?:side|underarm|sleeve)\b[^.;]*?\bseams?\b[^.;]*?"
     r",? (?:and )?then (?:sew |set |join )?(?:in )?(?:the )?(?:tops? of the )?sleeves?(?: tops?)?\b"
@@ -70,19 +67,14 @@ _SEWN_ON = re.compile(r"\b(?:sew|sewn|attach\w*|fix\w*|fasten\w*|stitch|glue\w*|
 _SMALL = re.compile(
     r"\b(?:buttons?|snaps?|toggles?|beads?|bells?|eyes|poppers?|press studs?|zips?|labels?)\b", re.I
 )
-_IN_ROWS = re.compile(
-    r"\b(\d+) (?:stitch(?:es)?|sts?) (?:for|in|from|to|out of|along) every\s+(\d+) rows\b",
-    re.IGNORECASE,
-)
-_RATE_OFF = 0.1
 
 
 @check(
     id="finish.order",
     title="Finishing can be done as it is told, in that order",
-    looks_at="shoulders that are joined before stitches are picked up across them, pieces that "
-    "nothing joins, sleeves set in flat before side seams, ends woven in before a lining hides "
-    "them, layers laid wrong sides together, and pins for wet work",
+    looks_at="shoulders that are joined before stitches are picked up across them, sleeves set in "
+    "flat before side seams, ends woven in before a lining hides them, layers laid wrong sides "
+    "together, and pins for wet work",
     why="the knitter unpicks a seam to do what comes first, or rust ruins the piece",
     severity=Severity.WARNING,
     remedy="Tell the work in the order in which it can be done",
@@ -92,7 +84,6 @@ def made_up(context: Context) -> Iterator[Finding]:
     if not context.in_english:
         return
     yield from _shoulders(context)
-    yield from _unjoined(context)
     yield from layers_laid(world_of(context))
     pins = _pins_listed(context)
     for sentence in sentences(context, TextUse.STEP, TextUse.TEXT):
@@ -110,7 +101,6 @@ def made_up(context: Context) -> Iterator[Finding]:
                     "it lines",
                     sentence.place(found),
                 )
-        yield from _picked_up(context, sentence)
         if pins and _PINNED.search(sentence.words) and sentence.prose.has(_WET):
             yield Finding(
                 f"`{pins[0]}` are listed, and the piece is pinned out wet",
@@ -150,22 +140,6 @@ def _told_before(context: Context, at: At) -> Span:
     return next((each.span for each in context.prose if each.path[:4] == path), at.step.span)
 
 
-def _unjoined(context: Context) -> Iterator[Finding]:
-    """Several flat pieces of a garment that no text and no step joins."""
-    flat = [piece for piece in context.pattern.pieces.values() if piece.worked == "flat"]
-    titles = " ".join(piece.title.lower() for piece in flat)
-    if not re.search(r"\bback\b", titles) or not re.search(r"\bfront\b", titles):
-        return
-    if any(at.step.closes and at.step.closes.to is not None for at in steps_of(context)):
-        return
-    if not any(_ANY_JOIN.search(prose.text) for prose in context.prose):
-        yield Finding(
-            f"{len(flat)} flat pieces are made, and nothing says to join them",
-            flat[0].place.key_span,
-            "Say under `finishing:` which edges are sewn together",
-        )
-
-
 def _hidden(sentence: Sentence) -> Iterator[Finding]:
     """Ends to be woven in on a side that has been closed in before."""
     for found in sentence.said(_ENDS_INSIDE):
@@ -192,28 +166,6 @@ def _pins_listed(context: Context) -> tuple[str, Span] | None:
         if found and not (found[2] and at_work):  # safety pins mark a place while it is worked
             return notion, context.pattern.place.of("notions").of(index).span
     return None
-
-
-def _picked_up(context: Context, sentence: Sentence) -> Iterator[Finding]:
-    """How many stitches are picked up in so many rows."""
-    at = step_told(context, sentence.prose) if sentence.prose.path[-1:] == ("note",) else None
-    if at is None or not isinstance(at.step.detail, PickedUp):
-        return
-    rates = {
-        stitches / rows
-        for part in at.step.detail.parts
-        for stitches, skips in zip(part.stitches, part.skips, strict=False)
-        if (rows := skips.rows)
-    }
-    for found in _IN_ROWS.finditer(in_figures(sentence.words)):
-        told = int(found[1]) / max(int(found[2]), 1)
-        if rates and not any(abs(told - rate) <= _RATE_OFF for rate in rates):
-            right = sum(rates) / len(rates)
-            yield Finding(
-                f"`{quoted(found)}` stands here, and for each row the step picks "
-                f"up {right:.2g} of a stitch",
-                sentence.place(found),
-            )
 
 
 @check(

@@ -22,7 +22,7 @@ _NAME = rf"((?:{_WORD} )?{_WORD})"
     looks_at="buttons sewn to the part that has the buttonholes, and parts said to have "
     "buttonholes; seams from one end to another that they do not have; ends woven in on the right "
     "side; ribs and cables that are pressed; the end of a front at which stitches are picked up "
-    "with the right side facing; what is grafted",
+    "with the right side facing",
     why="a seam that is sewn to the wrong end has to be picked out, and a button cannot be closed",
     severity=Severity.WARNING,
     remedy="Name the part, the end or the side that is meant",
@@ -35,7 +35,6 @@ def made_up(context: Context) -> Iterator[Finding]:
         yield from _seams(sentence)
         yield from _ends(sentence)
         yield from _pressed(sentence)
-        yield from _grafted(context, sentence)
     yield from _picked_up(context)
 
 
@@ -173,30 +172,6 @@ def _pressed(sentence: Sentence) -> Iterator[Finding]:
                 f"`{quoted(found)}`: {found[1].lower()} goes flat when it is pressed",
                 sentence.place(found),
                 "Leave it out, or say that it is to be left alone",
-            )
-
-
-_GRAFT = re.compile(
-    r"\bgraft (?:the )?(?:last |remaining |live )?(?:[\d(), ]+ )?(?:stitches|sts) of the "
-    rf"{_NAME}\b",
-    re.IGNORECASE,
-)
-
-
-def _grafted(context: Context, sentence: Sentence) -> Iterator[Finding]:
-    """Stitches of a part that are grafted, though they are another part's."""
-    for found in sentence.said(_GRAFT):
-        name = found[1].lower().split()[0]
-        parts: dict[str, bool] = {}
-        for at in steps_of(context):
-            for part in (section_of(at).lower(), at.piece.title.lower()):
-                joined = at.step.closes is not None and at.step.closes.to is not None
-                parts[part] = parts.get(part, False) or joined
-        joined_parts = [part for part, joined in parts.items() if joined and part]
-        if name in parts and not parts[name] and joined_parts:
-            yield Finding(
-                f"`{quoted(found)}` stands here, and those grafted are of the {joined_parts[0]}",
-                sentence.place(found),
             )
 
 

@@ -5,7 +5,6 @@ from collections.abc import Iterator, Sequence
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.named.judges import ON_NEEDLES, judged
 from bindoff.checks.sentencesof import quoted
 from bindoff.checks.told.scene import Scene, scene_of
 from bindoff.checks.told.truths import phrase
@@ -14,7 +13,6 @@ from bindoff.craft.fabric import Fabric
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.fabrics import fabric_of
 from bindoff.records import Record
-from bindoff.source.model import TextUse
 from bindoff.source.steps.step import STEP_TEXTS
 
 _WHICH = (
@@ -33,10 +31,6 @@ _ASIDE = re.compile(
     r"\b(?:if|or|try|instead|perhaps|maybe|might|may|could|prefer|spare|third|second|other"
     r"|cable)\b",
     re.I,
-)
-_WORKED_ON = phrase(
-    rf"\b(?:the )?([a-z]+?)s? (?:(?:is|are)(?: all)? (?:worked|knitted|knit|made)) (?:on|with"
-    rf"|using) {_WHICH}"
 )
 _REST = re.compile(r"\b(?:else|rest|body|main|stockinette|stocking)\b")
 _FOR_RIBS = re.compile(r"\b(?:ribs?|ribbing|bands?|borders?|brim|cuffs?|welts?)\b")
@@ -105,8 +99,6 @@ def needles_in_hand(context: Context) -> Iterator[Finding]:
                     )
                 hand = taken & hand or taken if changed else taken
                 since = (place,)
-    yield from _in_notes(context, tools)
-    yield from judged(context, ON_NEEDLES)
 
 
 def _named(text: str) -> Iterator[tuple["re.Match[str]", bool]]:
@@ -114,22 +106,6 @@ def _named(text: str) -> Iterator[tuple["re.Match[str]", bool]]:
     found = [(each, False) for each in _TAKEN.finditer(text)]
     found += [(each, True) for each in _CHANGED.finditer(text)]
     yield from sorted(found, key=lambda each: each[0].start())
-
-
-def _in_notes(context: Context, tools: _Hand) -> Iterator[Finding]:
-    """Sentences of the whole pattern that say which needles a part is worked on."""
-    for prose in context.prose:
-        if prose.kind is not TextUse.TEXT and prose.path != ("summary",):
-            continue
-        for found, _ in prose.found(_WORKED_ON):
-            taken, use = _meant(found[2], tools), _for(found[1], tools)
-            if taken and use and not taken & use and not _ASIDE.search(found[0]):
-                said = quoted(found)
-                yield Finding(
-                    f"`{said}` stands here, and the needles listed for {next(iter(use)).use} are "
-                    f"of {_sizes(use)}",
-                    prose.place(*found.span(2)),
-                )
 
 
 def _tools(context: Context) -> Iterator[_Tool]:

@@ -1,14 +1,12 @@
 """What the texts refer to: sections, charts and their rows, pages, sizes and yarns are there."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Iterable, Iterator
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import EXISTS, judged
 from bindoff.checks.prose import Prose
-from bindoff.checks.sentencesof import sentences_of
 from bindoff.checks.walk import parts_of, steps_of, yarns_worked
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.tree import Heading, plain
@@ -68,7 +66,6 @@ def references(context: Context) -> Iterator[Finding]:
         if prose.kind in (TextUse.STEP, TextUse.TEXT, TextUse.HEAD):
             yield from _parts(context, prose)
             yield from _sizes(context, prose)
-            yield from _sizes_listed(context, prose)
             yield from _yarns(context, prose)
     yield from _changes(context)
     yield from judged(context, EXISTS)
@@ -178,57 +175,6 @@ def _sizes(context: Context, prose: Prose) -> Iterator[Finding]:
             if ages and not any(age in re.findall(r"\d+", name) for name in ages):
                 yield Finding(f"there is no size of {age} {unit}s", place)
                 break
-
-
-def _numbers(names: Iterable[str]) -> list[str]:
-    return re.findall(r"\d+", " ".join(names))
-
-
-_OF_FIGURES = re.compile(r"\b(?:figures?|numbers?)\b", re.IGNORECASE)
-_BRACKETED = re.compile(
-    r"\b(?:in|inside|within) (?:the )?(?:brackets|parentheses)\b", re.IGNORECASE
-)
-
-
-def _sizes_listed(context: Context, prose: Prose) -> Iterator[Finding]:
-    """The sizes written as figures are, such as S (M, L), and which figure is for which."""
-    names = context.source.sizes
-    if len(names) == 1 or not context.in_english:
-        return
-    one, listed = _size_names(tuple(names))
-    for found, place in prose.found(listed):
-        told = (found[1], *re.split(r", ?", found[2]))
-        lettered = not all(each.isdigit() for each in told)
-        if _numbers(told) == _numbers(names):  # 3 months (6, 12 months)
-            continue
-        known = len(set(told) & set(names)) * 2 >= len(told)
-        if lettered and known and set(told) != set(names):
-            yield Finding(f"the sizes are {names[0]} ({', '.join(names[1:])})", place)
-    for sentence in sentences_of(prose):
-        bracketed = _BRACKETED.search(sentence.words)
-        if bracketed and _OF_FIGURES.search(sentence.words):
-            said = list(one.finditer(sentence.words))
-            order = [_lower(names).index(each[1].lower()) for each in said]
-            if said and bracketed.start() < said[0].start():
-                order = [*order[-1:], *order[:-1]]  # the first size is told last
-            if len(order) == len(names) and order != sorted(order):
-                words = f"the first figure is for {names[0]}, and the sizes after it in brackets"
-                yield Finding(words, sentence.place(said[0]))
-
-
-@lru_cache(maxsize=8)
-def _size_names(names: tuple[str, ...]) -> tuple["re.Pattern[str]", "re.Pattern[str]"]:
-    """One of the sizes, and a list of sizes as figures are listed."""
-    one = rf"(?:{'|'.join(sorted(map(re.escape, names), key=len, reverse=True))})"
-    item = rf"(?:{one}|[\dXSML]{{1,4}}|[A-Z][a-z]{{3,}})"
-    return (
-        re.compile(rf"(?<![\w-])({one})(?![\w-])", re.IGNORECASE),
-        re.compile(rf"(?<![\w(])({item}) \(({item}(?:, ?{item})*)\)(?!\w)"),
-    )
-
-
-def _lower(names: Sequence[str]) -> list[str]:
-    return [name.lower() for name in names]
 
 
 def _yarns(context: Context, prose: Prose) -> Iterator[Finding]:

@@ -204,12 +204,6 @@ _BRACKETED = re.compile(
     r"\b(?:in|between|within|inside) (?:round |square )?(?:brackets|parentheses)",
     re.IGNORECASE,
 )
-_GIVEN_FIRST = re.compile(
-    r"\b(?:given|written|printed|told) for (?:the )?(?:size )?(?:the )?(smallest|largest|biggest) "
-    r"(?:size )?"
-    r"(?:first|,? with)",
-    re.IGNORECASE,
-)
 
 
 @check(

@@ -81,7 +81,6 @@ def stitches_hold(context: Context) -> Iterator[Finding]:
     for prose in context.prose if context.in_english else ():
         if prose.path == ("summary",):
             yield from _of_all(context, prose)
-            yield from _never_made(context, prose)
         if prose.path in (("summary",), ("notes",)):
             yield from _of_parts(context, prose)
 
@@ -203,30 +202,6 @@ def _of_parts(context: Context, prose: Prose) -> Iterator[Finding]:
         if made and made <= _KNOWN and not _is_made(word, made, _FABRICS[word]):
             names = " and ".join(sorted(_said(each) for each in made))
             yield Finding(f"`{quoted(found)}` stands here, and its rows make {names}", place)
-
-
-_MADE_BY = {"cable": "a crossing", "lace": "a yarn over"}
-_IN_MADE = phrase(
-    r"\b(?:in|of|with) (?:\w+ )?(cable|lace)s?\b(?! (?:needle|cast|weight|edge|yarn))"
-)
-
-
-def _never_made(context: Context, prose: Prose) -> Iterator[Finding]:
-    """Cables and lace in a pattern whose rows and charts have none of their stitches."""
-    ids = {
-        part.stitch
-        for plan in context.plan.pieces
-        for step in plan.steps
-        for row in all_rows(step)
-        for part in _stitches(row.parts)
-    }
-    legends = (chart.legend.values() for chart in context.pattern.charts.values())
-    ids |= {str(each) for legend in legends for each in legend}
-    made = {"cable": any("/" in each for each in ids), "lace": any("yo" in each for each in ids)}
-    for found, place in prose.found(_IN_MADE) if not context.pattern.stitches else ():
-        word = found[1].lower()
-        if not made[word]:
-            yield Finding(f"`{found[0]}` stands here, and no row has {_MADE_BY[word]}", place)
 
 
 def _of_all(context: Context, prose: Prose) -> Iterator[Finding]:

@@ -6,8 +6,6 @@ from itertools import chain
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.named.things import things_listed
-from bindoff.checks.named.world import world_of
 from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
@@ -191,7 +189,7 @@ def _sizes_told(context: Context, listed: list[str]) -> Iterator[Finding]:
     id="tool.unused",
     title="Every tool that is listed is used",
     looks_at="machine, hook, cable needle and waste yarn in `tools:` and `notions:` against the "
-    "steps and the text, and all other notions against what the texts name",
+    "steps and the text",
     why="a knitter buys or looks for what is never needed, or takes it that a step is missing",
     severity=Severity.WARNING,
     remedy="Take it out of the list, or name it in the step that needs it",
@@ -211,7 +209,6 @@ def unused_tool(context: Context) -> Iterator[Finding]:
         mentioned = any(word in said for word in words.get(name, ()))
         if name in words and not needed and not mentioned and _has(name, listed):
             yield Finding(f"no step needs {_named(name)} that is listed", _place(context, name))
-    yield from things_listed(world_of(context))
 
 
 def _used(context: Context) -> dict[str, bool]:

@@ -8,12 +8,11 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.named.judges import IN_YARN, judged
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.checks.told.numbers import number_of
-from bindoff.checks.walk import steps_of, yarns_worked
+from bindoff.checks.walk import yarns_worked
 from bindoff.diagnostics import Severity
 from bindoff.records import Record
 from bindoff.source.steps.section import SectionStep
 
-_WORD = r"[a-z][a-z-]+"
 _VERB = r"(?:worked|knitted|knit|made|crocheted|done)"
 _ELSE = re.compile(
     r"\b(?:or|instead|if|unless|could|would|may|might|prefer|except|but|leftover|both|stripes?"
@@ -26,9 +25,7 @@ _ELSE = re.compile(
     id="prose.yarn",
     title="Parts are in the yarn that the text gives them",
     looks_at="`heel and cuff are worked in Line` in every text against the yarns of the sections "
-    "and "
-    "pieces of these names; a yarn that a step's note works with; and what is embroidered or sewn "
-    "in one yarn here and in another there",
+    "and pieces of these names, and a yarn that a step's note works with",
     why="a part comes out in the wrong color, and the yarn for another runs short",
     severity=Severity.WARNING,
     remedy="Name the yarn that the steps have",
@@ -58,9 +55,7 @@ def yarns_said(context: Context) -> Iterator[Finding]:
         for found in _plainly(sentence, closed):
             yield from _other_part(context, sentence, found, found[1], keys[found[2]], sections)
     yield from judged(context, IN_YARN)
-    yield from _two_yarns(context, names)
     yield from _on_tubes(context, names, keys)
-    yield from _taken_up(context, names, keys)
 
 
 def _on_tubes(context: Context, names: str, keys: Mapping[str, str]) -> Iterator[Finding]:
@@ -98,37 +93,6 @@ def _on_tubes(context: Context, names: str, keys: Mapping[str, str]) -> Iterator
                 verb = "are" if found[1].lower().endswith("s") else "is"
                 yield Finding(
                     f"`{found[0]}` stands here, and the {found[1].lower()} {verb} in {said}",
-                    sentence.place(found),
-                )
-
-
-def _taken_up(context: Context, names: str, keys: Mapping[str, str]) -> Iterator[Finding]:
-    """The yarn that a text takes up for what is embroidered next."""
-    taken = re.compile(rf"\b(?i:take|thread) ({names})(?: and\b|,| in\b| through\b)")
-    for sentence in sentences(context):
-        path = sentence.prose.path
-        if path[-1:] != ("say",):
-            continue
-        later = (
-            at.step
-            for at in steps_of(context)
-            if at.plan.key == sentence.prose.piece and at.index > int(path[3])
-        )
-        following = next((step for step in later if step.pictures or any(step.rounds)), None)
-        if following is None or not following.pictures:
-            continue
-        threads = {each.yarn for plan in following.pictures for each in plan.embroidery.threads}
-        piece = context.pattern.pieces[sentence.prose.piece or ""]
-        for key in {motif.chart for motif in piece.motifs}:
-            chart = context.pattern.charts[key]
-            if re.search(rf"\b{re.escape(chart.title)}\b", sentence.prose.text, re.IGNORECASE):
-                threads = set(map(str, chart.legend.values())) & threads - {piece.yarn}
-        for found in _plainly(sentence, taken):
-            if threads and keys[found[1]] not in threads:
-                right = " or ".join(sorted(context.pattern.yarns[each].name for each in threads))
-                yield Finding(
-                    f"`{found[0].strip(' ,')}` stands here, and what follows is embroidered in "
-                    f"{right}",
                     sentence.place(found),
                 )
 
@@ -245,42 +209,5 @@ def _other_part(
 
 _MADE = r"(?:embroider(?:ed)?|sewn|stitched|chain-stitched|cross-stitched|outlined)"
 
-
-def _two_yarns(context: Context, names: str) -> Iterator[Finding]:
-    """What is embroidered in one yarn by one text, and in another by the next."""
-    is_in = re.compile(
-        rf"\b({_WORD})(?: \w+)? (?:is|are) (?:all )?{_MADE} (?:in|with) ({names})(?![\w'’-])"
-    )
-    in_yarn = re.compile(
-        rf"\b(?i:with|in) ({names}),? (?:embroider|sew|stitch|outline)(?: on)?((?: [\w-]+){{1,4}})"
-    )
-    after = re.compile(
-        rf"\b(?i:embroider|outline|stitch)((?: [\w-]+){{1,4}}?) (?:in|with) ({names})(?![\w'’-])"
-    )
-    told: dict[str, tuple[str, Sentence, re.Match[str]]] = {}
-    for sentence in sentences(context):
-        for pattern, noun, yarn in ((is_in, 1, 2), (in_yarn, 2, 1), (after, 1, 2)):
-            for found in _plainly(sentence, pattern):
-                for word in re.findall(r"[a-z]{3,}", found[noun].lower()):
-                    if _SMALL_WORD.fullmatch(word):
-                        continue
-                    here = (found[yarn], sentence, found)
-                    there = told.setdefault(word, here)
-                    if there[0] != here[0]:
-                        # The step is what is done; a text about it is more likely to be wrong.
-                        of_step = sentence.prose.path[:1] == ("pieces",)
-                        wrong, right = (there, here) if of_step else (here, there)
-                        yield Finding(
-                            f"`{wrong[2][0].strip()}` stands here, and elsewhere it is in "
-                            f"{right[0]}",
-                            wrong[1].place(wrong[2]),
-                        )
-                        return
-
-
-_SMALL_WORD = re.compile(
-    r"the|and|two|three|four|one|both|each|its|his|her|small|little|short|long|satin|stitch(?:es)?"
-    r"|face|with|over|for|from|chain|back|straight|french|knots?|lines?|around|along"
-)
 
 CHECKS = (yarns_said,)

@@ -4,18 +4,10 @@ from collections.abc import Callable, Iterator
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding
-from bindoff.checks.named.headings import headings_named
-from bindoff.checks.named.order import (
-    before_and_after,
-    first_and_last,
-    from_end_to_end,
-    stages_in_order,
-)
+from bindoff.checks.named.order import first_and_last, from_end_to_end
 from bindoff.checks.named.parts import parts_named
 from bindoff.checks.named.places import held_named, listed_twice, seams_named
-from bindoff.checks.named.tools import needles_compared
 from bindoff.checks.named.work import (
-    closed_by,
     closed_in,
     crochet_named,
     methods_named,
@@ -25,7 +17,7 @@ from bindoff.checks.named.work import (
 )
 from bindoff.checks.named.world import World, world_of
 from bindoff.checks.named.yarns import yarns_at_steps, yarns_named, yarns_of_parts
-from bindoff.checks.named.yarnturns import yarns_cut, yarns_first_and_last, yarns_told_twice
+from bindoff.checks.named.yarnturns import yarns_cut, yarns_told_twice
 from bindoff.checks.sentencesof import Sentence, sentences
 
 Judge = Callable[[World, Sentence], Iterator[Finding]]
@@ -37,7 +29,6 @@ EXISTS: tuple[Judge, ...] = (
     seams_named,
     listed_twice,
     methods_named,
-    headings_named,
 )
 """Whether what is named is there at all."""
 
@@ -46,21 +37,17 @@ IN_YARN: tuple[Judge, ...] = (
     yarns_at_steps,
     yarns_told_twice,
     yarns_cut,
-    yarns_first_and_last,
 )
 """Whether it is in that yarn."""
 
-WORKED: tuple[Judge, ...] = (yarn_held, closed_in, closed_by, sides_in, crochet_named, ways_named)
+WORKED: tuple[Judge, ...] = (yarn_held, closed_in, sides_in, crochet_named, ways_named)
 """Whether it is worked like that."""
 
-IN_TURN: tuple[Judge, ...] = (stages_in_order, before_and_after, first_and_last)
+IN_TURN: tuple[Judge, ...] = (first_and_last,)
 """Whether it is worked in that order."""
 
 FROM_END: tuple[Judge, ...] = (from_end_to_end,)
 """Whether it is worked from that end."""
-
-ON_NEEDLES: tuple[Judge, ...] = (needles_compared,)
-"""Whether it is worked on such needles."""
 
 
 def judged(context: Context, judges: tuple[Judge, ...]) -> Iterator[Finding]:

@@ -1,7 +1,6 @@
 """Sections and pieces that a text puts in an order, against the order in which they are worked."""
 
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from collections.abc import Iterator
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -37,14 +36,18 @@ def _stages(context: Context) -> tuple[_Stage, ...]:
     """Every word that names sections, or pieces that have none, of one piece alone."""
     sections: dict[str, list[tuple[int, str]]] = {}
     pieces: dict[str, list[tuple[int, str]]] = {}
+    whole: dict[str, list[tuple[int, str]]] = {}  # names of one word, which go before others
     count = 0
     for key, piece in context.pattern.pieces.items():
         names = [step.section for step in piece.steps if isinstance(step, SectionStep)]
         places = sections if names else pieces
         for name in names or [piece.title]:
-            for word in re.findall(r"[a-z]{3,}", name.lower()):
+            words = re.findall(r"[a-z]{3,}", name.lower())
+            for word in words:
                 if not _NO_STAGE.fullmatch(word):
                     places.setdefault(word.removesuffix("s"), []).append((count, key))
+            if len(words) == 1 and names:
+                whole.setdefault(words[0].removesuffix("s"), []).append((count, key))
             count += 1
     return tuple(
         _Stage(
@@ -54,7 +57,7 @@ def _stages(context: Context) -> tuple[_Stage, ...]:
             max(place for place, _ in some),
             some[0][1],
         )
-        for word, some in (pieces | sections).items()
+        for word, some in (pieces | sections | whole).items()
         if len({key for _, key in some}) == 1
     )
 
@@ -63,68 +66,6 @@ _WORKED = (
     r"(?:worked|knitted|knit|made|put in|picked up|crocheted|added|begun|started|shaped|turned"
     r"|grows?|goes|runs?|works)"
 )
-_IN_ORDER = re.compile(
-    r"\bfirst\b|\bthen\b|\bnext\b|\bfinally\b|\bafterwards\b|\blast(?:ly)?\b", re.IGNORECASE
-)
-_ORDERED = re.compile(
-    rf"\b{_WORKED}\b|\bcomes?\b|\bfollows?\b|\border\b|\b(?:begin|start|cast on)", re.IGNORECASE
-)
-_BACKWARDS = re.compile(
-    r"\b(?:before|after|until|once|when|from|like|as|except|but|again|where|while|than|or|if)\b",
-    re.IGNORECASE,
-)
-
-
-def stages_in_order(world: World, sentence: Sentence) -> Iterator[Finding]:
-    """`The leg comes first, then the heel and the foot`: the stages in the order they are named."""
-    if sentence.supposes or sentence.prose.kind is TextUse.STEP:
-        return
-    words = sentence.words
-    if not _IN_ORDER.search(words) or not _ORDERED.search(words) or _BACKWARDS.search(words):
-        return
-    named = _named_in(world.context, words)
-    for (start, one), (_, other) in pairwise(named):
-        if one.piece == other.piece and one.first > other.last and one.word != other.word:
-            yield Finding(
-                f"the {one.word} is named before the {other.word} here, and is worked after it",
-                sentence.prose.place(
-                    sentence.start + start, sentence.start + start + len(one.word)
-                ),
-            )
-            return
-
-
-def _named_in(context: Context, words: str) -> Sequence[tuple[int, _Stage]]:
-    found = [
-        (match.start(), stage)
-        for stage in _stages(context)
-        for match in [stage.said.search(words)]
-        if match
-    ]
-    return sorted(found, key=lambda each: each[0])
-
-
-_BEFORE = re.compile(
-    r"\b(?:the |its |both )?([a-z]+)s? (?:is|are|was|were|has been|have been|gets?|comes?|will be)"
-    rf"(?: {_WORKED})? (?:(before)|after) (?:the |its |both )?([a-z]+)\b",
-    re.IGNORECASE,
-)
-
-
-def before_and_after(world: World, sentence: Sentence) -> Iterator[Finding]:
-    """`The heel is worked after the foot`."""
-    by_word = {stage.word: stage for stage in _stages(world.context)}
-    for found in sentence.said(_BEFORE) if not sentence.supposes else ():
-        one, other = (by_word.get(found[each].lower().removesuffix("s")) for each in (1, 3))
-        if one is None or other is None or one.piece != other.piece:
-            continue
-        before = found[2] is not None
-        if one.first > other.last if before else one.last < other.first:
-            yield Finding(
-                f"`{quoted(found)}` stands here, and the {one.word} is worked "
-                f"{'after' if before else 'before'} the {other.word}",
-                sentence.place(found),
-            )
 
 
 _ENDS = re.compile(

@@ -90,23 +90,8 @@ _ITEMS = re.compile(rf"\b{_ITEM}(?=,| and|$)", re.IGNORECASE)
 _SIDED = re.compile(r"(?:left|right|front|back|upper|lower|first|second) ")
 
 
-_ONE_WORD = re.compile(
-    r"(?<![\w-])([A-Za-z]+)(?:,? and|,? or| to|,)(?: the| an?)? (\1)(?![\w-])", re.IGNORECASE
-)
-# What is told beside another of its kind, never beside itself.
-_ONE_OF_TWO = re.compile(
-    r"knit(?:s|ting|ted)?|purl(?:s|ing|ed)?|(?:in|de)creas(?:e|es|ed|ing)|left|right|front|back"
-    r"|upper|lower|longer|shorter|wider|narrower|larger|smaller|sleeves?|crochet|first|last"
-    r"|shape|sew|body|collar|cuffs?|heel|toe|leg|foot|crown|brim|thumb",
-    re.IGNORECASE,
-)
-
-
 def listed_twice(_: World, sentence: Sentence) -> Iterator[Finding]:
     """A list that has one part or one way of working twice, where two are told apart."""
-    for found in _ONE_WORD.finditer(sentence.words):
-        if _ONE_OF_TWO.fullmatch(found[1]):
-            yield Finding(f"`{quoted(found)}` tells one thing twice", sentence.place(found))
     for found in _LISTED.finditer(sentence.words):
         items = _ITEMS.findall(found[0].lower())
         for item in dict.fromkeys(items):

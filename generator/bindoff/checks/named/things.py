@@ -138,37 +138,6 @@ def lists_add_up(world: World) -> Iterator[Finding]:
             )
 
 
-# What a list may have though no text names it.
-_ALWAYS = re.compile(
-    r"needle|scissors|tape measure|ruler|marker|\bpins?\b|counter|hook|machine|waste|scrap|holder"
-    r"|yarn|towel|water|iron|board|mat\b|wire|pencil|paper|cloth\b|comb|weights?|thread",
-    re.IGNORECASE,
-)
-_NO_THING = re.compile(
-    r"the|and|for|with|from|that|this|your|one|two|three|four|five|six|seven|eight|nine"
-    r"|ten|about|long|wide|short|small|large|round|flat|across|set|pair|few|some|old|bit"
-    r"|piece|length|metre|metres|meter|yard|inch|inches|each|matching|smooth|white|black"
-    r"|red|blue|strong"
-)
-
-
-def things_listed(world: World) -> Iterator[Finding]:
-    """What is listed and nothing else names by any of its words."""
-    context = world.context
-    told = [each.raw for each in context.prose if each.path[:1] not in (("notions",), ("tools",))]
-    said = " ".join((*told, *world.names)).lower()
-    for index, notion in enumerate(context.pattern.notions):
-        words = [w for w in re.findall(r"[a-z]{3,}", notion.lower()) if not _NO_THING.fullmatch(w)]
-        stems = [word.removesuffix("s").removesuffix("e")[:6] for word in words]
-        if world.warned and _HAZARD.search(notion):
-            continue
-        if stems and not _ALWAYS.search(notion) and not any(stem in said for stem in stems):
-            yield Finding(
-                f"nothing in the pattern uses `{notion}`",
-                context.pattern.place.of("notions").of(index).span,
-            )
-
-
 _MEASURED = re.compile(
     r"(?<!\d)(\d+(?:\.\d+)?)(?: ?(?:×|x|by) ?(\d+(?:\.\d+)?))? ?(cm|in\b|mm)", re.IGNORECASE
 )

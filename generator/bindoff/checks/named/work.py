@@ -6,7 +6,6 @@ from bindoff import regex as re
 from bindoff.checks.engine import Finding
 from bindoff.checks.named.world import World
 from bindoff.checks.sentencesof import Sentence, any_of, quoted
-from bindoff.checks.told.scene import parts_named
 from bindoff.checks.told.truths import flat
 from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.fabric import Fabric
@@ -139,34 +138,10 @@ def _intarsia(world: World) -> bool:
     return any(each.bobbins for at in steps_of(world.context) for each in at.step.charts)
 
 
-def _stranded(world: World) -> bool:
-    return any(
-        len(loops) > 1
-        for at in steps_of(world.context)
-        for size in at.step.worked
-        for loops in size
-    )
-
-
-def _slipped(world: World) -> bool:
-    steps = [at.step for at in steps_of(world.context)]
-    stitches = (p for s in steps for row in s.all_rows for p in parts_of(row))
-    return any(each.slipped for step in steps for each in step.charts) or any(
-        isinstance(part, Work | Fill) and part.stitch.startswith("sl") for part in stitches
-    )
-
-
-def _never(_: World) -> bool:
-    return False
-
-
 # What a text calls a way of working, and whether the steps do it; common practice, no source.
 _METHODS: tuple[tuple[str, _Done], ...] = (
     (r"short[- ]rows?", _short_rows),
     (r"intarsia", _intarsia),
-    (r"strand(?:ed|ing) (?:knitting|colou?rwork|pattern)|fair isle", _stranded),
-    (r"mosaic (?:knitting|pattern|stitch)|slip[- ]stitch colou?rwork", _slipped),
-    (r"entrelac|double knitting(?! (?:yarn|wool|weight|cotton))|steek(?:s|ed|ing)?", _never),
     (
         r"provisional(?:ly)? cast[- ]?on",
         _cast_on(CastOnKind.PROVISIONAL, CastOnKind.WASTE_YARN, CastOnKind.CROCHET),
@@ -245,30 +220,3 @@ def crochet_named(world: World, sentence: Sentence) -> Iterator[Finding]:
 
 
 # ---------------------------------------------------------------- how parts are closed
-
-_CLOSED_BY: Mapping[str, frozenset[BindOffKind]] = {
-    "graft": frozenset({BindOffKind.GRAFTED}),
-    "gather": frozenset({BindOffKind.GATHERED, BindOffKind.GATHERED_ENDS}),
-    "drawn": frozenset({BindOffKind.GATHERED, BindOffKind.GATHERED_ENDS}),
-    "bound": frozenset(BindOffKind) - {BindOffKind.GRAFTED, BindOffKind.GATHERED},
-}
-_CLOSING = re.compile(
-    r"\b(?:the |each |both )?([a-z]+?)s? (?:is|are)(?: \w+)? (graft|gather|drawn|bound)(?:ed)?\b"
-    r"|\b(graft|gather)(?:ed|ing)? (?:the |each |both )?([a-z]+?)s?\b(?! (?:stitches|sts))",
-    re.IGNORECASE,
-)
-
-
-def closed_by(world: World, sentence: Sentence) -> Iterator[Finding]:
-    """A part said to be grafted that is gathered, bound off that is grafted, and the like."""
-    for found in sentence.said(_CLOSING) if not sentence.supposes else ():
-        word, how = (found[1] or found[4]).lower(), (found[2] or found[3]).lower()
-        parts = parts_named(world.context, word) if len(word) > 2 else ()
-        made = {step.closes.by for part in parts for step in part.steps if step.closes is not None}
-        made = {each for each in made if each is not None}  # others only leave their stitches
-        if made and not made & _CLOSED_BY[how]:
-            kinds = " and ".join(sorted(each.value for each in made if each))
-            yield Finding(
-                f"`{quoted(found)}` stands here, and the {word} is {kinds}",
-                sentence.place(found),
-            )

@@ -8,7 +8,7 @@ from bindoff.checks.engine import Finding
 from bindoff.checks.named.world import World
 from bindoff.checks.named.yarns import called, yarn_names
 from bindoff.checks.sentencesof import Sentence
-from bindoff.checks.told.scene import Scene, parts_of, scene_of
+from bindoff.checks.told.scene import Scene, scene_of
 from bindoff.checks.walk import yarns_worked
 from bindoff.plan.worked import StepPlan
 from bindoff.source.model import TextUse
@@ -20,11 +20,6 @@ _BETWEEN_TWO = re.compile(
     r"|^,? and (?:those|the other|the rest|all the rest|[a-z]+|\d+) (?:in|with|of|for) $"
     r"|^,?(?: and| or) $"
     r"|^[^.;]{0,30}; (?:everything else|the rest|all else|all the rest)(?: \w+){0,3} (?:in|with) $",
-    re.IGNORECASE,
-)
-_BY_PLACE = re.compile(
-    r"\b(?:the|its) (first|last)(?: \d+)? (?:rounds?|rows?)(?: (?:is|are|were))?(?: \w+)?"
-    r" (?:in|of|with) $",
     re.IGNORECASE,
 )
 
@@ -60,38 +55,6 @@ def yarns_cut(world: World, sentence: Sentence) -> Iterator[Finding]:
                 f"`{found[1]}` is cut here, and so far the piece is in {called(world, before)}",
                 sentence.place(found),
             )
-
-
-def yarns_first_and_last(world: World, sentence: Sentence) -> Iterator[Finding]:
-    """The yarn of the first or the last rows of what a sentence is about."""
-    named = yarn_names(world.context)
-    if len(named.keys) < 2 or sentence.supposes:
-        return
-    for found in sentence.said(named.one):
-        said = _BY_PLACE.search(sentence.words[: found.start()])
-        if not said:
-            continue
-        ends = _ends(world, sentence, last=said[1].lower() == "last")
-        if ends and named.keys[found[1]] not in ends:
-            yield Finding(
-                f"`{found[1]}` stands here, and those rows are in {called(world, ends)}",
-                sentence.place(found),
-            )
-
-
-def _ends(world: World, sentence: Sentence, *, last: bool) -> set[str]:
-    """The yarns of the first or last step that works, of a section, of each piece, of each part."""
-    scene = scene_of(world.context, sentence.prose)
-    runs: Sequence[Sequence[StepPlan]]
-    if scene.plan is None:
-        runs = [part.steps for part in parts_of(world.context)]
-    else:
-        runs = [scene.section, scene.coming, scene.here, scene.plan.steps]
-    found: set[str] = set()
-    for run in runs:
-        steps = [step for step in run if any(step.rounds)]
-        found |= yarns_worked(*(steps[-1:] if last else steps[:1]))
-    return found
 
 
 def _up_to(scene: Scene) -> Sequence[StepPlan]:

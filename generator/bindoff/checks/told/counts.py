@@ -52,7 +52,6 @@ _DELTA_AFTER = phrase(
     r"(?:away |off )?(?:in|on|with) (?:each|every)\b"
 )
 _IN_ALL = phrase(r"^,? (?:in all|in total|altogether|all told)\b")
-_IN_EACH_ROW = phrase(r"\b(?:row|round|rnd)s? (?:that )?$")
 _LAST_ONES = phrase(r"\b(?:the|these|all|through|remaining|last) $")
 _AND_THE_REST = phrase(r"^[^.;]{0,60}\b(?:the other|the rest|the others|another)\b")
 _ALONE_BEFORE = phrase(r"^\W*$")
@@ -124,7 +123,6 @@ _SUBJECT = phrase(
     r"(?:with|on)) "
     r"(?:now |all |each |only )?$"
 )
-_OF_PART = phrase(r"^(?: (?:now|left|remain))? (?:for|of|on) (?:each|the) ([a-z]+(?: [a-z]+)?)\b")
 _WIDEST = phrase(r"^ at (?:its|their|the) (?:widest|fullest)\b")
 _HERE = phrase(r"^ (?:here|now|at this point|by now|so far)\b")
 _MARKED = phrase(r"\b(?:markers?|garter|keep\w*|borders?|edges?)\b")

@@ -10,7 +10,6 @@ from bindoff.checks.told.charted import charts_told, rows_in_words
 from bindoff.checks.told.claimed import claims_told
 from bindoff.checks.told.counts import Statement, multiples_told, stitches_told
 from bindoff.checks.told.crocheted import crochet_told
-from bindoff.checks.told.doings import doings_told
 from bindoff.checks.told.features import features_told
 from bindoff.checks.told.numbers import Lists, in_figures, lists_as_numbers
 from bindoff.checks.told.rows import rows_told, times_told
@@ -87,7 +86,6 @@ def _in_text(context: Context, prose: Prose) -> Iterator[Judged]:
             times_told,
             things_told,
             sides_told,
-            doings_told,
             crochet_told,
         ):
             for each in told(context, scene, sentence):

@@ -44,18 +44,13 @@ _MAKE = phrase(
     rf"\b({NUMBER}) rows (?:of garter stitch )?(?:make|are|give|form|come to|=|is) ({NUMBER})(?: "
     rf"garter)? ridges\b"
 )
-_MADE = phrase(
-    rf"\b({NUMBER})(?: garter)? ridges,? (?:are|take|need|=|or|\(|that is,?|which (?:are|is)) "
-    rf"?({NUMBER}) rows\b"
-)
 
 
 def rows_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
     """Every number of rows, rounds and ridges in a sentence."""
     text, at = sentence.words, sentence.start
-    for found in (*_MAKE.finditer(text), *_MADE.finditer(text)):
-        one, other = number_of(found[1]), number_of(found[2])
-        rows, ridges = (one, other) if found.re == _MAKE else (other, one)
+    for found in _MAKE.finditer(text):
+        rows, ridges = number_of(found[1]), number_of(found[2])
         if ridges not in (rows // 2, -(-rows // 2)):
             other_words = f"{rows} rows make {rows // 2} ridges"
             yield Statement(at + found.start(), at + found.end(), 0, None, other_words)
@@ -160,13 +155,6 @@ _MORE = phrase(r"^ (?:more|again)\b")
 _EVERY_NTH = phrase(
     rf"\b(?:every|each) ({ORDINAL})(?: (?:right-side|knit|RS|following))? (rows?|rounds?|rnds?)\b"
 )
-_EVERY_ONE = phrase(
-    r"(?<=stitches\sin\s)(?:every|each)(?: (right-side|right side|RS))? (?:row|round|rnd)\b"
-)
-_ROW_RANGE = phrase(
-    r"\b(?:repeat|work|rep|repeating|working) (?:rows?|rounds?|rnds?) \d+(?: ?(?:to|and|–|-"
-    r"|through) ?)(\d+)\b"
-)
 
 
 def times_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
@@ -183,27 +171,6 @@ def times_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[S
     for found in _EVERY_NTH.finditer(text):
         truth = known("it is shaped again after", _intervals(context, scene, sentence))
         yield Statement(at + found.start(), at + found.end(), ordinal_of(found[1]), truth)
-    for found in _EVERY_ONE.finditer(text):
-        truth = known("it is shaped again after", _intervals(context, scene, sentence))
-        rows = 2 if found[1] else 1
-        yield Statement(at + found.start(), at + found.end(), rows, truth)
-    for found in _ROW_RANGE.finditer(text):
-        longest = _longest_list(scene)
-        if longest and int(found[1]) > longest:
-            words = f"the rows end with row {longest}"
-            yield Statement(at + found.start(), at + found.end(), 0, None, words)
-
-
-def _longest_list(scene: Scene) -> int:
-    """The last number that a row of the section may go by; 0 where that is not known."""
-    if scene.plan is None or not scene.section:
-        return 0
-    steps = [step for step in scene.plan.steps if any(step.rounds)]
-    lists = [len(step.rows) for step in steps if step.answers.in_turn]
-    high = [chart.grid.number(chart.grid.height) for step in steps for chart in step.charts]
-    high += [chart.grid.rows for step in steps for chart in step.charts]
-    longest = max([*lists, *high], default=0)
-    return longest if longest > 1 else 0
 
 
 def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> Truth | None:

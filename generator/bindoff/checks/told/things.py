@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.told import truths
 from bindoff.checks.told.counts import Statement
-from bindoff.checks.told.numbers import NUMBER, ORDINAL, number_of, ordinal_of
+from bindoff.checks.told.numbers import NUMBER, number_of
 from bindoff.checks.told.scene import Scene
 from bindoff.checks.told.truths import Figures, Truth, known, phrase
 from bindoff.english import how_many
@@ -27,7 +27,6 @@ _MADE_IN = phrase(
 )
 _ALONE = phrase(r"^(?:[,:.;]|$| from | between | are (?:given|written)| in all\b)")
 _MARKERS = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:stitch |removable |coloured |colored )?markers?\b")
-_NTH_MARKER = phrase(rf"\bthe ((?!other|alternate){ORDINAL}) marker\b")
 _PLACED = phrase(
     r"\b(?:place|placing|are|has|have|slip|slipping|move|the|use|hang|remove) (?:the |all )*$"
 )
@@ -56,17 +55,6 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
     for found in _COLOURS.finditer(text):
         if number_of(found[1]) > len(context.pattern.yarns):
             yield Statement(at + found.start(), at + found.end(), 0, None, _yarns(context))
-    for found in _NTH_COLOUR.finditer(text):
-        if ordinal_of(found[1]) > len(context.pattern.yarns):
-            yield Statement(at + found.start(), at + found.end(), 0, None, _yarns(context))
-    for found in _NTH_MARKER.finditer(text):
-        most = _markers(context, scene)
-        number = ordinal_of(found[1])
-        if most is not None and scene.plan is not None:
-            last = max(n for each in most.figures for some in each for n in some)
-            if number > last:
-                words = f"there are {last} markers at most"
-                yield Statement(at + found.start(), at + found.end(), 0, None, words)
     for found in _MARKERS.finditer(text):
         truth = _markers(context, scene) if _PLACED.search(text[: found.start()]) else None
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
@@ -77,7 +65,6 @@ _COLOURS = phrase(
     rf"(?<![\w.,/–-])({NUMBER})(?: (?!of)[a-z]+)? (?:colou?rs|yarns|shades)\b"
     r"(?! (?:in|at|together|per))"
 )
-_NTH_COLOUR = phrase(rf"\bin an? ((?!other|alternate){ORDINAL}) (?:colou?r|yarn)\b")
 _ANY_OF = phrase(
     r"\benough (?:to make |to knit |for |wool for |yarn for )$"
     r"|\b(?:no|any|each|every|between|another|other|about|or|than|by|at least"
