@@ -305,8 +305,7 @@ _OF_CARE = re.compile(
     id="care.twice",
     title="Care is the same wherever it is told",
     looks_at="`care:` against the notes, the finishing and the steps: machine or hand, dryer, "
-    "iron, "
-    "and the temperature of the wash",
+    "iron, and the temperature of the wash",
     why="the wearer follows the one and the label of the other, and one of them spoils the piece",
     severity=Severity.WARNING,
     remedy="Say it once, in `care:`",

@@ -299,8 +299,7 @@ class _Told(Record):
     title="Lengths in the text are those of the pieces",
     looks_at="sentences such as ‘the cuff is 6 cm deep’ and ‘the small size is 75 cm wide’ against "
     "the finished measurements of that name or size, ‘until it measures 20 cm’ against the rows "
-    "worked by then, within 5 mm or 3 %, and parts said to be less "
-    "than a row high",
+    "worked by then, within 5 mm or 3 %, and parts said to be less than a row high",
     why="a length typed by hand stays as it was when the pattern changes",
     severity=Severity.WARNING,
     remedy="Print the length from its measure, as {{ name }} in double braces, or correct it",

@@ -120,8 +120,7 @@ _TOY = re.compile(
     id="wearer.threads",
     title="No long thread hangs from a child's toy",
     looks_at="whiskers, hair, manes and other strands of toys for a child or an infant that are "
-    "left "
-    "long, loose or hanging",
+    "left long, loose or hanging",
     why="a thread that can be pulled out is swallowed, or closes around a finger",
     severity=Severity.WARNING,
     remedy="Sew them down flat along their length, or embroider them",
@@ -191,8 +190,7 @@ _FOR_NOW = re.compile(
     id="wearer.parts",
     title="What is sewn to a child's toy stays on",
     looks_at="parts of toys for a child or an infant that are sewn on loosely, with a stitch or "
-    "two, "
-    "glued, or made to be taken off",
+    "two, glued, or made to be taken off",
     why="what comes off goes into the mouth",
     severity=Severity.WARNING,
     remedy="Sew each part on twice around with doubled yarn, and pull at it",

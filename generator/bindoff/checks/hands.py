@@ -42,11 +42,9 @@ _MIRRORED = re.compile(
     id="prose.hands",
     title="Left and right in the text are those of the work",
     looks_at="pairs made alike that are said to be mirrored, the order of left and right parts, "
-    "the "
-    "shoulder at which rounds begin, increases at the beginning and the end, sole and instep by "
-    "half "
-    "rounds, the way a chart is read, and rows on the right or the wrong side that change the "
-    "count",
+    "the shoulder at which rounds begin, increases at the beginning and the end, sole and instep "
+    "by half rounds, the way a chart is read, and rows on the right or the wrong side that change "
+    "the count",
     why="a sleeve comes out on the other side, or a heel on the top of the foot",
     severity=Severity.WARNING,
     remedy="Exchange the two, or correct the rows",

@@ -55,8 +55,7 @@ _Hand = frozenset[_Tool]
     looks_at="needles that the texts of the steps begin with or change to, followed through each "
     "piece, and what each is listed for as its `use:`",
     why="a knitter who is told to change to the needles in hand has missed a change before, or "
-    "made "
-    "a rib on the wrong ones",
+    "made a rib on the wrong ones",
     severity=Severity.WARNING,
     remedy="Name the needles that these rows are worked on",
 )

@@ -15,12 +15,10 @@ from bindoff.source.steps.edging import EdgingStep
     id="prose.order",
     title="Work is done in the order in which it is told",
     looks_at="sections said to come first or last, `from the cuff to the toe`, toe-up and the "
-    "like, "
-    "against the order of sections; stuffing after what closes a piece; sewing before and after an "
-    "edging along all pieces",
+    "like, against the order of sections; stuffing after what closes a piece; sewing before and "
+    "after an edging along all pieces",
     why="a knitter who follows the words finds the hole closed before it is filled, or the work "
-    "begun "
-    "at the wrong end",
+    "begun at the wrong end",
     severity=Severity.WARNING,
     remedy="Tell it in the order of the steps, or put the steps in the order that is told",
 )

@@ -44,8 +44,7 @@ _ROUNDING = 0.6
     id="prose.gauge",
     title="A gauge in the text is the pattern's gauge",
     looks_at="`9 stitches to 5 cm`, `11 rounds make 2.5 cm` and `every 2.5 cm is 6 rounds` in "
-    "every "
-    "text, against all gauges",
+    "every text, against all gauges",
     why="a knitter who swatches for the figure in the notes knits another size",
     severity=Severity.WARNING,
     remedy="Correct the figure: gauge times length, rounded",

@@ -170,8 +170,7 @@ def _for_children(found: list[Told]) -> Iterator[Finding]:
             "drawstring or tie there",
             at_neck.place,
             "Make it hold without a tie, such as with a button at the side or a deeper rib; "
-            "silence "
-            "this with the reason if it lies elsewhere",
+            "silence this with the reason if it lies elsewhere",
         )
     for each in cords:
         length = next(_free_ends(each.sentence), None)

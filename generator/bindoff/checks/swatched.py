@@ -77,8 +77,7 @@ _CLAUSE = re.compile(r"[^;]+")
     title="Larger needles mend too many stitches, smaller ones too few",
     looks_at="advice on larger and smaller needles, or on a size in mm against that of the gauge, "
     "beside what is too many, too tight or too small, and the edge or the fabric that is to be "
-    "loose "
-    "or firm",
+    "loose or firm",
     why="the knitter who follows it is farther off than before",
     severity=Severity.WARNING,
     remedy="Exchange larger and smaller, or more and fewer",

@@ -221,8 +221,7 @@ _HIGH = r"\b(?:neck|neckband|shoulders?|crown|top|upper|yoke|knee|back neck|coll
     id="prose.direction",
     title="A piece is worked the way the text says",
     looks_at="‘worked from the toe to the heel’, ‘from the hem up’ and ‘top down’ against the "
-    "order "
-    "of the sections and pieces of those names",
+    "order of the sections and pieces of those names",
     why="a knitter who holds the drawing upside down shapes the wrong end, and can't tell where to "
     "try it on",
     severity=Severity.WARNING,
