@@ -47,11 +47,6 @@ _FILLED_AFTER = re.compile(
     rf"|\b(?:after|once|when) {_CLOSED},? (?:stuff|fill|line)\b",
     re.IGNORECASE,
 )
-_CLOSED_FIRST = re.compile(
-    r"(?:^|[.;] )\W*(?:close|gather|draw up|sew up|graft) (?:the|all|every)(?: \w+){1,4}?"
-    r"(?: first)?,? (?:and )?(?:then|before you) (?:stuff|fill|line)\b",
-    re.IGNORECASE,
-)
 _STILL_OPEN = re.compile(
     r"\b(?:opening|gap|through|almost|nearly|all but|half|hole in|leave|left open"
     r"|except|partly"
@@ -62,13 +57,12 @@ _STILL_OPEN = re.compile(
 
 def _filled(sentence: Sentence) -> Iterator[Finding]:
     """What is filled when there is no way in any more."""
-    for pattern in (_FILLED_AFTER, _CLOSED_FIRST):
-        for found in _plainly(sentence, pattern):
-            if not _STILL_OPEN.search(sentence.words):
-                yield Finding(
-                    f"`{found[0].strip()}`: what is closed can't be filled", sentence.place(found)
-                )
-                return
+    for found in _plainly(sentence, _FILLED_AFTER):
+        if not _STILL_OPEN.search(sentence.words):
+            yield Finding(
+                f"`{found[0].strip()}`: what is closed can't be filled", sentence.place(found)
+            )
+            return
 
 
 _SEWN_AFTER = re.compile(

@@ -62,12 +62,6 @@ _FIRM = re.compile(
     r"(?: \w+)? (?:fabric|knitting|sole|cloth|stuff)",
     re.IGNORECASE,
 )
-_SOFT = re.compile(
-    r"\b(?:so that|purpose|because|which makes|this makes|for|to (?:make|get|keep"
-    r"|give))\b[^.;]*\b(?:airy|open|drap\w+|soft|light|loose)\b"
-    r"(?: \w+)? (?:fabric|knitting|cloth|lace|drape)",
-    re.IGNORECASE,
-)
 _NOT = re.compile(r"\b(?:not|never|don['’]t|without|rather|no|instead|nor)\b", re.IGNORECASE)
 _CLAUSE = re.compile(r"[^;]+")
 
@@ -144,8 +138,6 @@ def _made(words: str) -> Iterator[bool]:
     """Whether larger needles make the fabric that a clause is after."""
     if _FIRM.search(words):
         yield False
-    if _SOFT.search(words):
-        yield True
 
 
 CHECKS = (needles_advised,)

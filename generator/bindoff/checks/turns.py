@@ -32,10 +32,6 @@ _ENDS = phrase(
     rf"\bend(?:s|ing)?(?: (?:with|after|on|having worked)) (?:an? |the )?(?:{_SIDE})(?: rows?)?\b"
     rf"|\bthe last row is (?:worked )?(?:on )?(?:an? |the )?(?:{_SIDE})"
 )
-_AFTER = phrase(
-    rf"\bend(?:s|ing)? (?:with (?:the )?)?(?:{_SIDE}) facing for (?:the )?next row"
-    rf"|\buntil(?: the)? (?:{_SIDE}) (?:faces|is facing)(?: you)?"
-)
 _CLOSED = phrase(
     rf"\b(?:bind|cast) off(?: all(?: (?:the )?stitches)?)?(?: \w+){{0,2}} (?:on|with) (?:an? |the "
     rf")?(?:{_SIDE})(?: row| facing)?\b"
@@ -85,10 +81,9 @@ def _faces(context: Context, scene: Scene) -> Iterator[Finding]:
     worked = [step for step in here if any(step.rounds)]
     if not worked and scene.own is None:
         worked = [step for step in scene.behind if any(step.rounds)][-1:]
-    for pattern, turned in ((_ENDS, True), (_AFTER, False)):
-        for found, place in scene.prose.found(pattern):
-            sides = [[each.wrong_side is not turned for each in step.after] for step in worked]
-            yield from _other(context, found, place, sides, "the last row here is")
+    for found, place in scene.prose.found(_ENDS):
+        sides = [[not each.wrong_side for each in step.after] for step in worked]
+        yield from _other(context, found, place, sides, "the last row here is")
 
 
 _ON_SIDE = phrase(rf"\b(?:on|with) (?:an? |the )?(?:{_SIDE})(?: row| facing)?\b(?! of)")

@@ -45,10 +45,6 @@ _SIDED = phrase(
     r"(?:on )?(?:the )?(right|wrong)[- ]side\b"
     r"|\b(right|wrong)[- ]side rows(?: of the chart)? are(?: the)? (odd|even)\b"
 )
-_DRAWN = phrase(
-    r"\bchart (?:shows|draws|has)(?: only)?(?: the)? (right|wrong)[- ]side rows(?: only)?\b"
-    r"|\bonly(?: the)? (right|wrong)[- ]side rows are (?:shown|drawn|charted)"
-)
 _WORDS = phrase(
     r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS|right side|wrong side)\))?(?: of (?:the|this) "
     r"chart)?(?:,? in words)?(?:,? (?:reads|is))? ?: (.+)$"
@@ -165,7 +161,7 @@ def _rows_named(
 def _sides(
     context: Context, sentence: Sentence, worked: Sequence[ChartRows]
 ) -> Iterator[Statement]:
-    """Which rows of a flat chart are right-side rows, and which ones it draws."""
+    """Which rows of a flat chart are right-side rows."""
     charts = [context.pattern.charts[each.chart] for each in worked]
     flat = any(step.flat for plan in context.plan.pieces for step in plan.steps if step.charts)
     first = {chart.first_row for chart in charts}
@@ -181,16 +177,6 @@ def _sides(
         if (side or side2 or side3).lower() != is_:
             words = f"{which.lower()} rows are {is_}-side rows"
             yield Statement(at + found.start(), at + found.end(), 0, None, words)
-    drawn = {chart.rows for chart in charts}
-    for found in _DRAWN.finditer(sentence.words):
-        said = (found[1] or found[2]).lower()
-        if drawn == {"all"}:
-            words = "the chart draws all rows"
-        elif said != odd:
-            words = f"the chart draws the {odd}-side rows"
-        else:
-            continue
-        yield Statement(at + found.start(), at + found.end(), 0, None, words)
 
 
 # ---------------------------------------------------------------- rows of a chart in words

@@ -108,7 +108,6 @@ _TO_REPEAT = phrase(r"^ (?:to|in|of) (?:the|each|every|one|a)(?: (?:chart|patter
 _OF_ROWS = phrase(r"^ of (?:the|these|those|its)(?: \d+)? (?:rows|rounds|rnds)\b")
 _ABOVE = phrase(r"^ (?:above|from|beyond|past|since|after) the ([a-z]+)\b(?! (?:edge|round|row))")
 _UP_A_COLUMN = phrase(r"^ (?:up|down|in) (?:an?|the|each|every) (?:\w+ )?column\b")
-_SIDEWAYS = phrase(r"^ (?:across|around|side by side)\b")
 _EACH_FOLLOWS = phrase(r"^ (?:in|on|with) (?:each|every)\b")
 _SHARED = phrase(r"\b(?:in|on|for|from|between) (?:each|every)\b")
 _TIMES_OVER = phrase(rf"(?:(?<![\w.])({NUMBER}) )?\btimes $")
@@ -276,9 +275,6 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         return known("the repeat is over", truths.repeat_counts(context, steps))
     if claim.kind == "times" and _OF_ROWS.search(right):
         return known("times it is worked", (f for s in steps for f in truths.times_of_step(s)))
-    if claim.kind == "times" and _SIDEWAYS.search(right):
-        figures = [*_sections(context, steps)]
-        return known("times across it is worked", filter(any, figures))
     if right.startswith(" between") and scene.own and isinstance(scene.own.detail, Buttonholes):
         gaps = tuple(frozenset(each.gaps[1:-1]) for each in scene.own.detail.holes)
         return known("between buttonholes are", [gaps])

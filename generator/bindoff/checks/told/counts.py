@@ -111,8 +111,6 @@ _LIVE_NOT = phrase(
     r"|are (?:knit|purl|worked|held))\b"
 )
 _BETWEEN_MARKERS = phrase(r"\bbetween (?:the |these |two )*markers\b")
-_WITH = phrase(r"\b(?:with|from|on|over|the) $")
-_NOW = phrase(r"\b(?:now|left|remain\w*|leav\w+)\b")
 _EACH_NEEDLE = phrase(
     r"^ (?:on|to|for) (?:each|every)(?: of (?:the|your|\d+)(?: \w+)?)?(?: \w+)? needles?\b"
 )
@@ -140,7 +138,6 @@ _ENDS_WORD = phrase(
 )
 _ENDS_WITH = phrase(r"\b(?:begin|end|start)(?:s|ning|ing)?(?: and (?:begin|end|start)s?)? with $")
 _ONE_IN_EACH = phrase(r"^ (?:in|into|from|through|for|between) (?:each|every)\b")
-_EACH_AGAIN = phrase(r"^ (?:in|on|with) (?:every|each)(?: \S+)? (?:rows?|rounds?|rnds?)\b")
 _EACH_TIME = phrase(r"\b(?:each|every) (?:time|repeat|repetition)\b")
 _VAGUE = phrase(
     r"\b(?:about|some|around|almost|nearly|roughly|or|to|than|every|another|up to|by) $"
@@ -210,9 +207,6 @@ def _resolved(
         each_time = _EACH_TIME.search(left) is not None
         steps = (scene.own,) if scene.own else (*scene.behind, *scene.coming)
         steps = steps or tuple(_piece(scene, context))
-        if _EACH_AGAIN.search(right):
-            steps = scene.here if scene.own is None and scene.here else steps
-            return known("each row changes the count by", map(truths.each_row, steps))
         changed = [each for step in steps for each in truths.changes(step)]
         if _IN_ALL.match(right) and scene.own:
             changed += truths.changed_since(scene.behind, scene.own)
@@ -279,8 +273,6 @@ def _live(scene: Scene, left: str, right: str) -> Truth | None:
     if scene.own is not None:
         told_once = scene.own.answers.in_turn and set(scene.own.rounds) == {len(scene.own.rows)}
         figures += truths.leaves(scene.own, rows=told_once and len(scene.own.rows) > 1)
-        if _WITH.search(left) and not _NOW.search(right[:20]):
-            figures.append(truths.finds(scene.own))
     elif not scene.ahead and re.search(r"(?i)\bto\s+$", left):
         return None
     else:

@@ -47,9 +47,6 @@ _COUNTED = phrase(
     rf"(?:about |some |roughly )?{_LENGTH}"
 )
 """Rows or stitches, and what they come to."""
-_FROM_START = phrase(
-    r"^(?: \([^()]*\))?(?: \w+)? from the (?:cast-on|beginning|start|lower edge|hem|first row)\b"
-)
 _SQUARE = phrase(
     rf"\b(?:to|measures?|is|about|of) (?:about )?({_NUMBER}) ?(?:cm|in)? ?(?:×|x|by) ?({_NUMBER}) ?"
     r"(cm|inches|inch|in)\b"
@@ -113,15 +110,13 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             first, more, unit = _groups(found)
             scene = scene or scene_of(context, prose)
             told = _figures(first, more, unit)
-            from_start = _FROM_START.search(right) is not None and scene.plan is not None
-            real = _everywhere(context, scene, from_start=True) if from_start else None
-            wrong = _wrong(context, told, real or _here(context, scene))
+            wrong = _wrong(context, told, _here(context, scene))
             if wrong:
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), wrong)
         for found in _TINY.finditer(sentence.words):
             meant = _mm(found[1], "cm")
-            real = _everywhere(context, scene, from_start=False)
+            real = _everywhere(context, scene)
             tiny = _mm(found[1], "mm")
             if tiny < _SEEN_MM and all(any(_close(meant, n) for n in some) for some in real):
                 at = sentence.start
@@ -200,26 +195,14 @@ def _listed(
         told = _figures(found[1], found[2], found[3])
         if len(told) != len(context.source.sizes):
             continue
-        real = _everywhere(context, scene, from_start=_FROM_START.search(right) is not None)
+        real = _everywhere(context, scene)
         if wrong := _wrong(context, told, real):
             yield Measured(at, sentence.start + found.end(), wrong)
 
 
-def _everywhere(context: Context, scene: Scene, *, from_start: bool) -> _PerSize:
-    """All lengths of the work, of its measures and of the bodies, per size; of a piece alone those
-    from its start, if wished."""
+def _everywhere(context: Context, scene: Scene) -> _PerSize:
+    """All lengths of the work, of its measures and of the bodies, per size."""
     here = _here(context, scene)
-    if from_start and scene.plan is not None:
-        gauges = piece_gauges(context.plan.measures, context.pattern.pieces[scene.plan.key])
-        steps = scene.here or scene.plan.steps
-        return [
-            [
-                gauge.height_of(n)
-                for step in steps
-                for n in (step.before[size].height, step.after[size].height)
-            ]
-            for size, gauge in enumerate(gauges)
-        ]
     of_all = _here(context, Scene(scene.prose))
     bodies_of = [figures for _, figures in bodies(context)]
     return [

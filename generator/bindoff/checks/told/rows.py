@@ -151,7 +151,6 @@ _ACROSS = phrase(
     r"a (?:row|round))\b"
 )
 _IN_ALL = phrase(r"^,? (?:in all|in total|altogether|all told)\b")
-_MORE = phrase(r"^ (?:more|again)\b")
 _EVERY_NTH = phrase(
     rf"\b(?:every|each) ({ORDINAL})(?: (?:right-side|knit|RS|following))? (rows?|rounds?|rnds?)\b"
 )
@@ -198,7 +197,7 @@ def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> 
         figures = [truths.plain(each) for step in steps for each in truths.shapings(step)]
         if scene.own is not None:
             figures += map(truths.plain, truths.shapings_since(scene.behind, scene.own))
-    if "more" in said or _MORE.search(right):
+    if "more" in said:
         return known("times more it is worked", truths.less_one(figures))
     if re.search(r"(?i)\brep(?:eat\w*)?\b", left) and not _IN_ALL.search(right):
         figures += tuple(truths.less_one(figures))
