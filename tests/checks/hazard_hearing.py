@@ -18,7 +18,7 @@ _OF_PATTERN = "wearer.sizes"  # of the sizes, whatever a sentence says
 _CHECKS = tuple(
     each
     for each in CHECKS
-    if each.id.startswith(("wearer.", "machine.child")) and each.id != _OF_PATTERN
+    if each.id.startswith(("wearer.", "machine.child", "maker.")) and each.id != _OF_PATTERN
 )
 
 

@@ -55,6 +55,13 @@ RESTATED = (
         "Sew a flipper to each side of the belly with two loose stitches.",
     ),
     _slip(
+        "pins are kept between the lips",
+        "hat",
+        "maker.hands",
+        "can be folded up once.",
+        "can be folded up once. Keep the spare pins between your lips while you work.",
+    ),
+    _slip(
         "a child turns the machine",
         "striped",
         "machine.child",

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.hazarduses import used
+from bindoff.checks.hazardtable import Hazard, hazards
+from bindoff.checks.hazardwords import own_words
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.diagnostics import Severity
 from bindoff.english import an, listed
@@ -141,47 +142,11 @@ def threads_sewn(context: Context) -> Iterator[Finding]:
                 break
 
 
-_PARTS = (
-    r"parts?|limbs?|arms?|legs?|ears?|eyes?|nose|tails?|fins?|flippers?|wings?|heads?|beaks?"
-    r"|hats?|feet|paws?"
-    r"|horns?|buttons?|it|them|each|everything"
-)
-_SEWN = (
-    r"(?:sew(?:n|s)?|stitched|stitch (?=the|each|on|it|them|both)|fasten(?:ed)?|attach(?:ed)?"
-    r"|tack(?:ed)?|fix(?:ed)?|hang|tie[ds]?"
-    r"|pin(?:ned)?|glued?|baste[ds]?)"
-)
-_WEAK = (
-    r"loosely|lightly|(?:with|by|in|using) (?:just )?(?:only )?(?:a|one|two|1|2|a few|a couple "
-    r"of)(?: \w+)? "
-    r"stitch(?:es)?(?! (?:marker|of each))"
-    r"|with a (?:dab|drop|little) of glue|with (?:hot )?glue"
-)
-_HARDLY = re.compile(
-    rf"\b{_SEWN}\b[^.;:]{{0,60}}?\b(?:{_PARTS})\b[^.;:]{{0,40}}?\b(?:{_WEAK})\b"
-    rf"|\b(?:{_PARTS})\b[^.;:]{{0,40}}?\b{_SEWN}\b[^.;:]{{0,20}}?\b(?:{_WEAK})\b"
-    rf"|\b(?:{_WEAK})\b[^.;:]{{0,20}}?\b(?:{_SEWN})\b[^.;:]{{0,20}}?\b(?:{_PARTS})\b"
-    r"|\b(?:that|it|they|each|which) (?:can|may) (?:be|come) (?:taken|pulled|buttoned|untied"
-    r"|plucked)? ?(?:off|out)(?: again)?\b"
-    r"|\b(?:removable|detachable) (?:" + _PARTS + r")\b",
-    re.IGNORECASE,
-)
 _LET_GO = re.compile(
     r"\b(?:if|when|where|should)\b[^.;:]{0,40}?\b(?:moves?|gives?|wobbles?"
     r"|comes? (?:off|loose|away)|(?:is|are|gets?|works?) loose|loosens?)\b"
     r"[^.;:]{0,20}?[, ]+(?:just |you can |simply )?"
     r"(?:leave (?:it|them)|ignore|let it|never mind|that is (?:fine|no)|it does not matter)\b",
-    re.IGNORECASE,
-)
-_FILLED_LIGHTLY = re.compile(
-    r"\b(?:stuff|fill|pad|press|steam|iron)(?:ed|s)? (?:(?:it|them|each|the \w+) )?"
-    r"(?:lightly|loosely)\b",
-    re.IGNORECASE,
-)
-"""Something else than sewing that is done lightly."""
-_FOR_NOW = re.compile(
-    r"\b(?:first|then|before|until|while|place|try|position|remove the|seams?|later|nothing"
-    r"|firm(?:ly)?|secure(?:ly)?|twice|tight(?:ly)?)\b",
     re.IGNORECASE,
 )
 
@@ -199,16 +164,15 @@ _FOR_NOW = re.compile(
 def parts_stay_on(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
     for sentence in _of_toys(context):
-        warned = sentence.warns or _FOR_NOW.search(sentence.words)
-        hardly = [] if warned else sentence.said(_HARDLY)
-        weak = (
-            one
-            for one in hardly
-            if not sentence.supposes_before(one) and not _FILLED_LIGHTLY.search(one[0])
-        )
-        found = next(sentence.said(_LET_GO), None) or next(weak, None)
-        if found:
-            yield Finding(f"`{found[0]}` lets a part come off a child's toy", sentence.place(found))
+        let_go = next((found.span() for found in sentence.said(_LET_GO)), None)
+        told = hazards(sentence.words, own_words(context))
+        weak = (span for row, span in told if row.kind == "parts")
+        begin, end = let_go or next(weak, None) or (0, 0)
+        if end:
+            yield Finding(
+                f"`{sentence.words[begin:end]}` lets a part come off a child's toy",
+                sentence.part(begin, end),
+            )
 
 
 @check(
@@ -230,9 +194,16 @@ def harmless_uses(context: Context) -> Iterator[Finding]:
     if not {"child", "infant"} & wearers:
         return
     for sentence in sentences(context):
-        told = used(sentence, infants="infant" in wearers, toy=_is_toy(context))
-        for use, found in {use.name: (use, found) for use, found in told}.values():
-            yield Finding(f"`{found[0]}`: {use.harm}", sentence.place(found))
+        told = [*hazards(sentence.words, own_words(context))]
+        asleep = any(row.kind == "sleep" for row, _ in told)  # told as an error
+        uses: dict[str, tuple[Hazard, tuple[int, int]]] = {}
+        for row, span in told:
+            young = row.whom != "infant" or ("infant" in wearers and not asleep)
+            of_toy = _is_toy(context) and (row.whom == "worn" or row.kind == "parts")
+            if row.kind in ("use", "parts") and young and not of_toy:
+                uses.setdefault(row.name, (row, span))
+        for row, (begin, end) in uses.values():
+            yield Finding(f"`{sentence.words[begin:end]}`: {row.harm}", sentence.part(begin, end))
 
 
 def _of_toys(context: Context) -> Iterator[Sentence]:
@@ -304,4 +275,26 @@ def child_at_the_crank(context: Context) -> Iterator[Finding]:
                 break
 
 
-CHECKS = (wearer_said, threads_sewn, parts_stay_on, harmless_uses, child_at_the_crank)
+@check(
+    id="maker.hands",
+    title="No maker is told to put a hand in harm's way",
+    looks_at="blades drawn toward the hand, points that stand up, lie on a seat or are held in the "
+    "mouth, hands in steam or near turning parts, dust and fumes without a mask, and pain that is "
+    "ignored",
+    why="a slip of the blade, a scald or a strained hand ends the work; the cautions that are "
+    "printed say how to avoid it",
+    severity=Severity.WARNING,
+    remedy="Say how it is done out of harm's way; silence this where the words mean something "
+    "harmless",
+    needs=Needs.SOURCE,
+)
+def hands_kept(context: Context) -> Iterator[Finding]:
+    """One finding for each sentence."""
+    for sentence in sentences(context):
+        found = (each for each in hazards(sentence.words) if each[0].kind == "hands")
+        for row, (begin, end) in found:
+            yield Finding(f"`{sentence.words[begin:end]}`: {row.harm}", sentence.part(begin, end))
+            break
+
+
+CHECKS = (wearer_said, threads_sewn, parts_stay_on, harmless_uses, child_at_the_crank, hands_kept)

@@ -10,9 +10,6 @@ yarn, such as bobbles, is left out. EN 14682 and 16 CFR 1120 set limits on cords
 and button cells: 16 CFR 1262 and 1263, from memory. The rest: common practice, no source.
 """
 
-from functools import cache
-from pathlib import Path
-
 from bindoff import regex as re
 from bindoff.records import Record
 
@@ -200,18 +197,6 @@ CLASSES = (
         r"|speakers?|transmitters?",
     ),
 )
-
-
-@cache
-def objects() -> tuple[HazardClass, ...]:
-    """Classes of the things in words/objects.txt."""
-    text = (Path(__file__).parent / "words" / "objects.txt").read_text(encoding="utf-8")
-    lines = (line.split("\t") for line in text.splitlines() if not line.startswith("#"))
-    return tuple(HazardClass("objects", hazard, perhaps=_spelled(words)) for hazard, words in lines)
-
-
-def _spelled(words: str) -> str:
-    return "|".join(rf"{each.replace('-', '[- ]?')}(?:e?s)?" for each in words.split())
 
 
 def things_of(*hazards: str) -> str:

@@ -9,13 +9,14 @@ fabric, or left to hang. These last are likely, and not sure.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import NamedTuple
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.foreignparts import COUNT, SCENE, SEW, foreign
-from bindoff.checks.hazardclasses import BOUGHT, CLASSES, HazardClass, objects
+from bindoff.checks.hazardclasses import BOUGHT, CLASSES, HazardClass
+from bindoff.checks.hazardtable import hazards
 from bindoff.checks.prose import Prose
 from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Span
@@ -43,12 +44,6 @@ _NOT_A_THING = (
     # a ribbon of waves, a string of boats: a picture
     r"(?! of (?!satin|velvet|silk|ribbon|cord|leather|wood|elastic|yarn|beads|tassels|chain|\d))"
     r"(?!\w)"
-)
-
-_NO_OBJECT = (
-    r"(?![-–](?:free|less|shaped|like)\b)(?![- ](?:shaped|stitch(?:es)?|patterns?|yarn|cables?"
-    r"|fences?"
-    r"|players?|the|it|them|through)\b)(?!\w)"
 )
 
 # A thing that something is only likened to.
@@ -104,6 +99,13 @@ _TOOL = re.compile(
     r"|\bwaste\b|\bprovisional\b|\bmarkers?\b|\bflexible\b|\bmachine\b|\btable\b",
     re.IGNORECASE,
 )
+
+_OF_DEVICE = re.compile(
+    r" (?:of|on) (?:the|your|an?) (?:[\w-]+ )?(?:counter|scales?|camera|phone|timer|machine|motor"
+    r"|iron|lamp|website|computer|app|tablet|screen)\b",
+    re.IGNORECASE,
+)
+"""What belongs to a thing of the workplace."""
 
 # A magnet that keeps a chart or a tool, and the batteries of a scale.
 _AT_WORK: Mapping[str, "re.Pattern[str]"] = {
@@ -179,21 +181,12 @@ _SURE = _of_classes(lambda each: each.things, r"(?![-–](?:free|less)\b)(?!\w)"
 _LIKELY = _of_classes(lambda each: each.perhaps, _NOT_A_THING)
 
 
-@cache
-def _objects() -> tuple[tuple[str, "re.Pattern[str]"], ...]:
-    return tuple((each.hazard, _compiled(each.perhaps, _NO_OBJECT)) for each in objects())
-
-
 def told(context: Context) -> Iterator[Told]:
     """Every hazard that the source tells of: in its steps, then in its texts in their order."""
     for title, by, place in tied_tops(context):
         yield Told("cords", by, f"{title}: top closed by a {by}", place)
     yield from _worked(context)
-    parts = {
-        word.lower()
-        for piece in context.pattern.pieces.values()
-        for word in re.findall(r"[\w'’-]+", piece.title)
-    } | {word.lower() for size in context.pattern.sizes for word in re.findall(r"[\w'’-]+", size)}
+    parts = own_words(context)
     for prose in context.prose:
         if prose.kind in (TextUse.ALT, TextUse.GAUGE) or prose.path[:1] == ("tools",):
             continue
@@ -202,7 +195,16 @@ def told(context: Context) -> Iterator[Told]:
             continue
         for sentence in _SENTENCE.finditer(prose.text):
             if not _OLDER.search(sentence[0]):
-                yield from _in_sentence(prose, sentence, frozenset(parts))
+                yield from _in_sentence(prose, sentence, parts)
+
+
+def own_words(context: Context) -> frozenset[str]:
+    """The words that a pattern has for its pieces, sizes and yarns."""
+    pattern = context.pattern
+    pieces = (piece.title for piece in pattern.pieces.values())
+    yarns = (yarn.name for yarn in pattern.yarns.values())
+    named = (*pieces, *pattern.sizes, *yarns)
+    return frozenset(word.lower() for each in named for word in re.findall(r"[\w'’-]+", each))
 
 
 def _worked(context: Context) -> Iterator[Told]:
@@ -258,24 +260,23 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
     tool = _TOOL.search(words) is not None
     for hazard, pattern in _SURE:
         for found in pattern.finditer(words):
-            pictured = not listed and _pictured(words, found, parts)
-            if not pictured and not _harmless(words, found, hazard, tool):
+            pictured = not listed and _pictured(words, *found.span(), parts)
+            if not pictured and not _harmless(words, *found.span(), hazard, tool):
                 yield _Heard(hazard, *found.span())
     for hazard, pattern in _LIKELY:
         for found in pattern.finditer(words):
             put = _is_put(words[: found.start()]) or _IN_USE.match(words, found.end())
-            worn = listed or (put and not _pictured(words, found, parts))
-            if worn and not _harmless(words, found, hazard, tool):
+            worn = listed or (put and not _pictured(words, *found.span(), parts))
+            if worn and not _harmless(words, *found.span(), hazard, tool):
                 yield _Heard(hazard, *found.span(), sure=not _DOUBTFUL.fullmatch(found[0]))
-    for hazard, pattern in _objects() if not listed and not _OF_WORK.search(words) else ():
-        for found in pattern.finditer(words):
-            if (
-                found[0].lower() not in parts
-                and not _AS_VERB.search(words[: found.start()])
-                and not _pictured(words, found, parts)
-                and not _harmless(words, found, hazard, tool)
-            ):
-                yield _Heard(hazard, *found.span(), sure=False)
+    for row, span in hazards(words, parts) if not _OF_WORK.search(words) else ():
+        if (
+            row.put_on
+            and not _AS_VERB.search(words[: span[0]])
+            and not _pictured(words, *span, parts)
+            and not _harmless(words, *span, row.kind, tool)
+        ):
+            yield _Heard(row.kind, *span, sure=False)
     if listed:
         for found in _BOUGHT.finditer(words):
             yield _Heard("small parts", *found.span())
@@ -291,36 +292,35 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
                 yield _Heard(hazard, found.start("noun"), found.end("noun"), sure=False)
 
 
-def _harmless(words: str, found: "re.Match[str]", hazard: str, tool: bool) -> bool:
-    if hazard in _AT_WORK and _AT_WORK[hazard].search(words):
+def _harmless(words: str, begin: int, end: int, hazard: str, tool: bool) -> bool:
+    before, word = words[:begin], words[begin:end].lower()
+    at_work = hazard in _AT_WORK and _AT_WORK[hazard].search(words)
+    if at_work or _OF_DEVICE.match(words, end):
         return True
-    if "elastic" in found[0].lower() and _SPRINGY.search(words[: found.start()]):
+    if "elastic" in word and _SPRINGY.search(before):
         return True
-    if hazard == "cords" and _STITCHES_ON.search(words[: found.start()]):
+    if hazard == "cords" and _STITCHES_ON.search(before):
         return True
-    pinned = "pin" in found[0].lower()
-    if tool and (hazard == "cords" or pinned or hazard == "button cells"):
+    if tool and (hazard == "cords" or "pin" in word or hazard == "button cells"):
         return True
-    return left_off(words[: found.start()], words[found.end() :])
+    return left_off(before, words[end:])
 
 
-def _pictured(words: str, found: "re.Match[str]", parts: frozenset[str]) -> bool:
+def _pictured(words: str, begin: int, end: int, parts: frozenset[str]) -> bool:
     """Whether a sentence only likens something to a thing, or names it where it tells of a place.
 
     Of a place: where it names what is seen there, none of it a piece of this pattern, and nothing
     is put on.
     """
-    before = words[: found.start()]
+    before = words[:begin]
     if _SHOWN.search(before):
         return True
-    if _IN_CHART.match(words, found.end()) and not _is_put(before):
+    if _IN_CHART.match(words, end) and not _is_put(before):
         return True
-    if _LIKENED.search(before) or _AS_THEY_DO.match(words, found.end()):
+    if _LIKENED.search(before) or _AS_THEY_DO.match(words, end):
         return True
     scene = {word.lower() for word in SCENE.findall(words)} - parts
-    return bool(scene) and (
-        not _is_put(words[: found.end()]) or _SEEMING.search(before) is not None
-    )
+    return bool(scene) and (not _is_put(words[:end]) or _SEEMING.search(before) is not None)
 
 
 def _is_put(before: str) -> bool:

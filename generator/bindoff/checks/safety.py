@@ -10,10 +10,9 @@ from collections.abc import Iterator, Mapping
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.hazarduses import SAFE_SLEEP, SLEEPS
+from bindoff.checks.hazardtable import hazards
 from bindoff.checks.hazardwords import Told, told
 from bindoff.diagnostics import Severity
-from bindoff.source.denials import left_off
 from bindoff.source.lengths import parse_length
 from bindoff.source.model import TextUse
 
@@ -201,12 +200,11 @@ def _asleep(context: Context) -> Iterator[Told]:
         if prose.kind in (TextUse.ALT, TextUse.GAUGE) or prose.path[:1] == ("tools",):
             continue
         for sentence in _SENTENCE.finditer(prose.text):
-            words = sentence[0]
-            found = None if SAFE_SLEEP.search(words) else SLEEPS.search(words)
-            if found and not left_off(words[: found.start()], ""):
-                start = sentence.start()
-                place = prose.place(start + found.start(), start + found.end())
-                yield Told("sleep", found[0], words, place)
+            words, start = sentence[0], sentence.start()
+            spans = (span for row, span in hazards(words) if row.kind == "sleep")
+            for begin, end in spans:
+                place = prose.place(start + begin, start + end)
+                yield Told("sleep", words[begin:end], words, place)
 
 
 CHECKS = (cautions_kept, fastenings)

@@ -74,7 +74,11 @@ class Sentence(Record):
 
     def place(self, found: "re.Match[str]") -> Span:
         """The place of what was found in its words."""
-        return self.prose.place(self.start + found.start(), self.start + found.end())
+        return self.part(*found.span())
+
+    def part(self, begin: int, end: int) -> Span:
+        """The place of some of its words."""
+        return self.prose.place(self.start + begin, self.start + end)
 
     def said(self, pattern: "re.Pattern[str]") -> Iterator["re.Match[str]"]:
         """What it says of ``pattern`` without leaving it off."""

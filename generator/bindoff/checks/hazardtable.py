@@ -1,0 +1,118 @@
+"""The table of hazards: which words together harm whom, and why.
+
+``words/hazards.txt`` has a row for each class of hazards, ``words/things.txt`` the classes of words
+that its lines name. A line is a chain of words and classes, each step one of:
+
+    <cord>  a word of a class     <cord|band>  of one of two     tie|bow  one of these words
+    ~  up to ten words            ~3  up to three                ?  after a step: or without it
+    &  between two chains: both are in the sentence, in any order
+
+No chain goes beyond a clause. What is denied in its clause or left off is no hazard, but where the
+harm is in what is left undone.
+"""
+
+from collections.abc import Iterator, Set
+from functools import cache
+
+from bindoff import regex as re
+from bindoff.checks.classed import STOP, Classed, classed, lines_of
+from bindoff.records import Record
+from bindoff.source.denials import left_off
+
+_FAR = 10  # words that ~ skips
+_DENIED = re.compile(r"<[^<>|]*\|(?:[^<>|]*\|)*?never\|[^<>]*>")
+
+
+class Line(Record):
+    """Chains that all are in a sentence; ``asks``: of each set the sentence has a word or class."""
+
+    chains: tuple["re.Pattern[str]", ...]
+    asks: tuple[frozenset[str], ...]
+
+    @property
+    def undone(self) -> bool:
+        """Whether the harm is that something is left undone."""
+        return any("<never" in ask or "nothing" in ask for ask in self.asks)
+
+
+class Hazard(Record):
+    """A row of the table.
+
+    ``kind`` is one of the ``hazards:`` of a pattern, for what is put on a piece; else ``use``,
+    ``parts`` (that come off), ``sleep`` or ``hands`` (of the maker). ``whom`` is ``child``,
+    ``infant``, ``worn`` (a child, but no toy with a face of its own) or ``maker``.
+    """
+
+    name: str
+    kind: str
+    whom: str
+    harm: str
+    said: tuple[Line, ...]
+    safe: tuple[Line, ...]
+
+    @property
+    def put_on(self) -> bool:
+        """Whether it is a thing on a piece, not what is done."""
+        return self.kind not in ("use", "parts", "hands", "sleep")
+
+
+def hazards(words: str, names: Set[str] = frozenset()) -> Iterator[tuple[Hazard, tuple[int, int]]]:
+    """Every hazard of the table that a sentence tells of, with each place of its first chain;
+    ``names`` are words that the pattern has for pieces and yarns of its own."""
+    sentence = classed(words, names)
+    for row in table():
+        for line in row.said:
+            for begin, end in _said(line, sentence):
+                safe = (True for each in row.safe for _ in _said(each, sentence))
+                if not left_off(words[:begin], words[end:]) and not any(safe):
+                    yield row, (begin, end)
+
+
+def _said(line: Line, sentence: Classed) -> Iterator[tuple[int, int]]:
+    """The places of a line's first chain, where all are in the sentence and none is denied."""
+    if all(not sentence.has.isdisjoint(ask) for ask in line.asks) and all(
+        chain.search(sentence.coded) for chain in line.chains
+    ):
+        for found in line.chains[0].finditer(sentence.coded):
+            clause = sentence.coded.rfind(STOP, 0, found.start()) + 1
+            if line.undone or not _DENIED.search(sentence.coded, clause, found.end()):
+                yield sentence.span(found)
+
+
+@cache
+def table() -> tuple[Hazard, ...]:
+    """The rows of ``words/hazards.txt``."""
+    rows: list[Hazard] = []
+    for text in "\n".join(lines_of("hazards.txt")).split("== ")[1:]:
+        head, *lines = text.splitlines()
+        said = (_line(each) for each in lines if not each.startswith("-"))
+        chains = (each[3:] for each in lines if each.startswith("-- "))
+        safe = (step for each in lines if each.startswith("- ") for step in each[2:].split())
+        name, kind, whom, harm = head.split(" | ")
+        rows.append(
+            Hazard(name, kind, whom, harm, tuple(said), tuple(map(_line, (*safe, *chains))))
+        )
+    return tuple(rows)
+
+
+def _line(text: str) -> Line:
+    steps = [chain.split() for chain in text.split(" & ")]
+    chains = (re.compile("".join(map(_expression, chain))) for chain in steps)
+    asks = (_asked(each) for chain in steps for each in chain if each[0] != "~" and each[-1] != "?")
+    return Line(tuple(chains), tuple(asks))
+
+
+def _asked(step: str) -> frozenset[str]:
+    sign = "<" if step.startswith("<") else ""
+    return frozenset(sign + each for each in step.strip("<>").split("|"))
+
+
+def _expression(step: str) -> str:
+    bare = step.rstrip("?")
+    if bare.startswith("~"):
+        return rf"(?:<[^<>.]*>){{0,{bare[1:] or _FAR}}}?"
+    inner = bare.strip("<>")
+    one = rf"<(?:{inner})\|[^<>]*>"
+    if bare.startswith("<"):
+        one = rf"<[^<>|]*\|(?:[^<>|]*\|)*?(?:{inner})\|[^<>]*>"
+    return one if step == bare else f"(?:{one})?"
