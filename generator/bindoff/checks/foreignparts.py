@@ -22,15 +22,12 @@ _LAY = (
     r"|roll"
     r"|pop|stow|squeeze|stash|nestle|bury|conceal|poke|jam|load|mount)"
 )
-_HAMMER = (
-    r"(?:hammer|crimp|rivet|staple|nail|super ?glue|hot[- ]glue|epoxy|solder|drill|screw|bolt|melt"
-    r"|clamp|heat[- ]seal)"
-)
 
 SCENE = re.compile(
     r"\b(?:(?:sea|ice|moon|sun|sky|heather|grass|frost|dawn|dusk)(?![- ](?:green|blue|gr[ea]y|white"
-    r"|yellow|purple|red|pink))|tide|surf|rain|dew|snow|gale|storm|clouds?|(?<=the )wind"
-    r"|(?:north|south|east|west|sea) winds?|morning|evening|summer|winter|autumn|childhood"
+    r"|yellow|purple|red|pink))|tide|surf|rain|dew|snow(?![- ]?globe)|gale|storm|clouds?"
+    r"|(?<=the )wind|(?:north|south|east|west|sea) winds?"
+    r"|morning|evening|summer|winter|autumn|childhood"
     r"|memor(?:y|ies)|fog|mist|reeds?|trees?|forest|woods|meadows?|fields?|hills?|cliffs?|dunes?"
     r"|beach|shore|coast|islands?|bay|harbou?r|quay|pier|port|town|village|city|streets?|chapel"
     r"|church|lighthouse|boats?|ships?|masts?|sails|fire|shed|regatta|festival|market"
@@ -79,27 +76,12 @@ _CLOTH = re.compile(
     r"|embroidery",
     re.IGNORECASE,
 )
-_AT_WORK = re.compile(
-    r"\b(?:measur\w*|dry|dries|block\w*|fabric|work|weights?|markers?|combs?|clips?|cables?|ropes?)\b",
-    re.IGNORECASE,
-)
-_ABOUT_WORK = re.compile(
-    r"\b(?:charts?|photographs?|pictures?|motif|needles?|markers?|gauge|swatch|machine|floor|stairs"
-    r"|yarn|store|storage|keep the moths|measure|ruler|dry(?:ing)?|block\w*)\b",
-    re.IGNORECASE,
-)
 _WORKED = re.compile(
     r"(?:\w+ed|sewn|knit|drawn|in|at|on|of|to|not|no|placed|made|long|short|small|large|one|as"
     r"|where"
     r"|never|always|last|first|done|next|the same|about|\d)\b(?! \w+ (?:grains?|stones?))"
     r"|[^.;:!?]*\b(?:stitch(?:es)?"
     r"|knots?|bobbles?|yarn|wool|rows?|rounds?|apart|(?-i:[A-Z]\w+))\b",
-    re.IGNORECASE,
-)
-_AT_HAND = re.compile(
-    r"\b(?:can|could|may|might|yarn|strand|tension|fingers?|thumb|working|wrong side|weave|woven"
-    r"|stitch(?:es)?|edging"
-    r"|machine|hook)\b",
     re.IGNORECASE,
 )
 _QUANTITY = re.compile(
@@ -146,35 +128,6 @@ _BEFORE = (
     r"|(?:down|over|up)(?= the))"
 )
 _THE_PLACE = r"(?:the|each|every|both|its|one) (?P<place>[\w-]+)"
-_HARD = (
-    r"(?:glass|plastic|wooden|metal|resin|ceramic|porcelain|rubber|silicone|enamel(?:led)?|leather"
-    r"|tin|brass|copper|steel|mother[- ]of[- ]pearl|magnetic|acrylic|perspex|vinyl|polymer clay"
-    r"|beech"
-    r"|birch|oak|china|pewter|crystal|alumini?um|chrome|horn|bone|shell|polystyrene|nickel|gilt)"
-)
-_OF_TOOLS = (
-    r"needles?|hooks?|holders?|markers?|boards?|tables?|bowls?|rods?|rulers?|combs?|jars?|bags?"
-    r"|yarns?|threads?|stripes?|sheen|look|gr[ea]y|blue|green|red|brown|floors?|stairs|spoons?"
-    r"|hangers?|points?|tips?|gloves?|trays?|weights?|shades?|colou?rs?|counters?|dpns?|mats?|lids?"
-    r"|tubs?|box(?:es)?|racks?|frames?|benches|chairs?|blends?|mix|wools?|fib(?:re|er)s?"
-    r"|stitch(?:es)?"
-    r"|pattern|edgings?|sheets?|skeins?|tape|crochet|knitting|machines?|head|balloon|stair\w*"
-    r"|spools?"
-    r"|doors?|windows?|roofs?|boats?|hulls?"
-)
-
-_GLOWS = r"(?:glow(?:s|ing)?|lights?|shines?|blinks?|flash(?:es)?|flickers?|twinkles?|lit)(?: up)?"
-_SOUNDS = (
-    r"(?:plays|sings?|hums?|beeps?|rings?|talks?|moos?|quacks?|chirps?|growls?|whirrs?|spins?"
-    r"|vibrates?"
-    r"|speaks?|giggles?|purrs?|rattles?|squeaks?|jingles?|crackles?|tinkles?|clicks?|barks?|roars?)"
-)
-_WHEN = r"(?:when|as soon as|if|each time|every time|whenever|by)"
-_HANDLED = (
-    r"(?:press|squeez|shak|pull|push|touch|switch|tap|hug|pat|mov|wound|tip|tilt|turn it|cuddl"
-    r"|squash)"
-    r"(?:e|es|s|ed|ing)?"
-)
 
 
 class _Rule(Record):
@@ -249,10 +202,6 @@ def _cloth(found: "re.Match[str]", parts: Set[str]) -> bool:
     return _CLOTH.fullmatch(found["noun"].split()[-1]) is not None or _known(found, parts)
 
 
-def _of_a_tool(found: "re.Match[str]", parts: Set[str]) -> bool:
-    return _of_a_place(found, parts) or _ABOUT_WORK.search(found.string) is not None
-
-
 def _of_yarn(found: "re.Match[str]", parts: Set[str]) -> bool:
     return (
         _CLOTH.search(found["noun"]) is not None or _stuffing(found, parts) or _known(found, parts)
@@ -263,21 +212,8 @@ def _made_of_work(found: "re.Match[str]", parts: Set[str]) -> bool:
     return _WORKED.match(found["noun"]) is not None or _of_yarn(found, parts)
 
 
-def _at_hand(found: "re.Match[str]", _: Set[str]) -> bool:
-    """Yarn about a hand or a post, or the ends of the work."""
-    return _AT_HAND.search(found.string) is not None
-
-
-def _at_work(found: "re.Match[str]", _: Set[str]) -> bool:
-    return _AT_WORK.search(found.string) is not None
-
-
 def _of_a_place(found: "re.Match[str]", _: Set[str]) -> bool:
     return SCENE.search(found.string) is not None
-
-
-def _never(_: "re.Match[str]", __: Set[str]) -> bool:
-    return False
 
 
 def _rule(
@@ -307,12 +243,6 @@ _RULES = (
     ),
     _rule(
         "small parts",
-        rf"^\W*{_NOUNS} (?:goes|go|fits?|sits?|(?:is|are) (?:set|placed|hidden|fixed|tucked))"
-        rf" (?:in|inside|behind|under|at|on|between|into) {_THE_PLACE}",
-        _laid_in,
-    ),
-    _rule(
-        "small parts",
         r"\b(?:line|wrap|cover|trim|decorate|face|edge|garnish|adorn|stud|encrust|dust|dot|sprinkle"
         r"|strew|scatter|pepper|embellish|deck|bejewel)(?:s|d|ed|ded)?\b[^.;:!?]{0,40}?\bwith"
         rf" {_NOUNS}(?=[.,;:!?]|$| (?:you|that|which|from|for)\b)",
@@ -320,46 +250,8 @@ _RULES = (
     ),
     _rule(
         "small parts",
-        r"\b(?:holds?|contains?|takes|gets?) (?:about )?"
-        r"(?:\d+(?:\.\d+)? ?(?:g|kg|ml|oz|grams|cups?)|an? (?:cup|handful|spoonful|bag|packet))"
-        r" of (?P<noun>[^.;:!?,]{2,40})",
-        _stuffing,
-    ),
-    _rule(
-        "small parts",
         rf"\buse {_NOUNS} (?:as|for) (?:the |an? |its )?(?:ballast|weights?|filling|stuffing|eyes?"
         r"|nose|beak|teeth|claws?|clasps?|closures?|fastening|rattle)\b",
-    ),
-    _rule(
-        "small parts",
-        r"\b(?P<noun>(?:for|makes?|with|gives?|gets?) an? (?:[\w-]+ )?(?:sound|noise|click|rattle"
-        r"|squeak|jingle|crackle|rustle|tinkle))\b",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        rf"\b(?P<noun>{_HARD} (?!(?:{_OF_TOOLS})\b)[a-z]+)\b[^.;:!?]{{0,25}}"
-        rf"\b(?:(?:at|on|to|in|behind|inside|from) {_THE_PLACE}|hangs?|keeps?|holds?|closes?|shut)"
-        r"\b",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        rf"\b(?:close|fasten|hold|trim|finish|button|shut)\b[^.;:!?]{{2,40}}\bwith {COUNT}"
-        rf"(?P<noun>{_HARD} (?!(?:{_OF_TOOLS})\b)[a-z]+)",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        rf"\b(?:with|add|use|sew|on|attach) (?P<noun>{COUNT}[\w-]+ (?:made |cut )?(?:of|from)"
-        rf" (?:{_HARD}|horn|bone|wood|shell|film|card|silver)\b)",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        r"\b(?P<noun>(?:rattles?|jingles?|tinkles?|clinks?|squeaks?|crackles?|rustles?)"
-        r" (?:in|inside|when|as|with|at|because)\b)",
-        _of_a_place,
     ),
     _rule("small parts", rf"{_BEGIN}(?:set|put|add) {_NOUNS} (?:at|to) {_THE_PLACE}", _laid_in),
     _rule(
@@ -368,40 +260,7 @@ _RULES = (
         rf" (?:at|in|on) {_THE_PLACE}",
         _laid_in_here,
     ),
-    _rule("small parts", r"\b(?P<noun>glued (?:down|on|in|to|over|behind))\b", _never),
     _rule("small parts", rf"\b(?:suspend|hang|dangle) {_NOUNS} (?:from|at|off)\b"),
-    _rule("small parts", rf"{_BEGIN}(?P<noun>(?:{_HAMMER}|wire) (?!the clamp)[\w'’-]+)", _never),
-    _rule(
-        "small parts",
-        r"\b(?:is|are|was|were) (?P<noun>(?:hammer|crimp|rivet|staple|nail|super ?glue|solder"
-        r"|screw"
-        r"|bolt)e?d)\b",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        r"\b(?P<noun>(?:hot|craft|super|textile|fabric|strong|wood)[- ]?glue|glue (?:gun|dots?"
-        r"|stick)"
-        r"|epoxy)\b",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        rf"{_BEGIN}(?:push|poke|stick|drive|snap|press|force|punch|insert|jab) {_NOUNS} through\b",
-    ),
-    _rule(
-        "small parts",
-        rf"\b(?:{SEW}|{_LAY}|snap|give|add|thread|use|make|end|top|finish|lock|cast|work|knit|hang"
-        rf"|with)\b[^.;:!?]{{0,45}}?\b(?P<noun>(?<!no ){_HARD} (?!(?:{_OF_TOOLS})\b)[a-z]+)",
-        _of_a_tool,
-    ),
-    _rule(
-        "small parts",
-        rf"\b(?P<noun>{_HARD} (?!(?:{_OF_TOOLS})\b)[a-z]+)\b[^.;:!?]{{0,30}}?"
-        r"\b(?:makes?|forms?|serves?|becomes?|acts?|gives?|runs?|stands?|marks?|dangles?|locks?"
-        r"|hangs?|weigh\w*|strung|drilled)\b",
-        _of_a_tool,
-    ),
     _rule(
         "small parts",
         rf"\b(?:cut|snip|punch|carve|stamp|fashion)\b[^.;:!?]{{1,40}}?\b(?:from|out of) {_NOUNS}"
@@ -417,38 +276,9 @@ _RULES = (
     ),
     _rule(
         "small parts",
-        rf"{_BEGIN}(?:sprinkle|scatter|strew|dust|dot)(?: on| over)? {_NOUNS} (?:over|on|onto"
-        rf"|across"
-        r"|along|around|in)\b",
-    ),
-    _rule(
-        "small parts",
         r"\b(?:is|are) (?:made (?:of|from)|cut from) (?P<noun>[^.;:!?,]{2,40})",
         _of_yarn,
     ),
-    _rule(
-        "button cells",
-        rf"\b(?P<noun>{_GLOWS})\b[^.;:!?]{{0,50}}\b{_WHEN}\b[^.;:!?]{{0,40}}\b{_HANDLED}",
-        _never,
-    ),
-    _rule(
-        "button cells",
-        rf"\b{_HANDLED}\b[^.;:!?]{{0,50}}\b(?:and|to make"
-        rf"|so that)\b[^.;:!?]{{0,30}}\b(?P<noun>{_GLOWS})\b",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        rf"\b(?P<noun>{_SOUNDS})\b[^.;:!?]{{0,50}}\b{_WHEN}\b[^.;:!?]{{0,40}}\b{_HANDLED}",
-        _never,
-    ),
-    _rule(
-        "small parts",
-        rf"\b{_HANDLED}\b[^.;:!?]{{0,50}}\b(?:and|to make|so that|to)\b[^.;:!?]{{0,30}}"
-        rf"\b(?P<noun>{_SOUNDS}|hear)\b",
-        _never,
-    ),
-    _rule("small parts", r"\b(?P<noun>(?:in|with|of|the|wet|some) glue)\b", _never),
     _rule(
         "small parts",
         r"\b(?:eyes?|nose|teeth|beak|claws?|horns?|whiskers|antennae|spines?|tusks?|ossicones)"
@@ -461,134 +291,10 @@ _RULES = (
         rf"\bwith {_NOUNS}(?=[.,;:!?]|$)",
         _cloth,
     ),
-    _rule(
-        "small parts",
-        r"\b(?P<noun>(?:stick-on|iron-on|clip-on|press-on|glue-on) [\w-]+)\b",
-        _cloth,
-    ),
-    _rule(
-        "small parts",
-        r"\b(?P<noun>(?:wind-up|clockwork|pull-along|push-button|remote|musical|electronic)"
-        r" [\w-]+|mechanisms?)\b",
-        _of_a_place,
-    ),
-    _rule(
-        "small parts",
-        rf"\b(?P<noun>(?!needles?|hooks?|markers?|points?|colou?rs?|shades?)[\w-]+ (?:made )?of"
-        rf" (?:{_HARD}|silver|gold|wood|bone|horn))\b(?! (?:{_OF_TOOLS})\b)[^.;:!?]{{0,25}}"
-        r"(?:$|[.;:!?]|\b(?:joins?|locks?|holds?|closes?|keeps?|makes?|sits?|goes|serves?"
-        r"|fastens?|finish(?:es)?"
-        r"|sewn|tied|fixed)\b)",
-        _of_a_tool,
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>(?:hang|hung|worn|wear|carr)\w*\b[^.;:!?]{0,25}? a?round (?:the |his |her "
-        r"|its )?(?:(?:child|toddler"
-        r"|baby|wearer)['’]s )?neck(?! (?:edge|stitch|opening))|(?:wrap|go(?:es)?|wind|loop"
-        r"|pass)\w*\b[^.;:!?]{0,20}?\b(?:twice|two|three|times)\b"
-        r"[^.;:!?]{0,10}? a?round (?:the |a |its |her |his )?(?:(?:child|toddler|baby"
-        r"|wearer)['’]s )?neck"
-        r"(?! (?:edge|stitch|opening)))\b",
-        _at_hand,
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>(?:pull|draw|tighten|cinch|knot)\w*\b[^.;:!?]{0,40}?\b(?:(?:a?round|at"
-        r"|against)"
-        r" (?:the |its |her |his )?throat|a?round (?:the |its |her |his )?neck(?! (?:edge|stitch"
-        r"|opening)))"
-        r")\b",
-        _at_hand,
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>(?:ends|lacing|ties|strings|tails|reins|ribbons|cords?|laces|bows?|sash"
-        r"|streamers"
-        r"|leads?)\b[^.;:!?]{0,20}? (?:trail|drag|flutter|stream)(?:s|ing)?)\b",
-        _at_work,
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>(?:strings?|garlands?|lines?|chains?) of (?:[\w-]+ ){0,2}(?:balls|bells"
-        r"|beads|shells"
-        r"|pom-?poms|lights|flags|rings|stars|animals|birds"
-        r"|fish(?:es)?))\b[^.;:!?]{0,30}\b(?:hang|swing"
-        r"|stretch|sway|tie|dangl|loop)\w*",
-        _of_a_place,
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>(?:ends|ties|tails|strings|ribbons|streamers|plaits|braids|cords?|reins|bows?"
-        r"|straps?|sash|train|leads?)\b(?:[^.;:!?]{0,30}?\b(?:hang|trail|dangl|reach|fall|flow"
-        r"|drag)\w*)?"
-        r" (?:down )?(?:to|past|below|on|along|over|behind) (?:the |her |his |its )?(?:knees?|floor"
-        r"|ground|ankles?|toes|waist|elbows?|hips?|feet|chest|belly|hem))\b",
-        _never,
-    ),
-    _rule(
-        "cords",
-        r"\b(?:an?|one|two|half an?|\d+(?:\.\d+)?) ?(?:metres?|meters?|yards?|cm|m|in|inches|feet"
-        r"|foot)"
-        r"(?: lengths?| long)? of (?P<noun>(?:[\w-]+ ){0,2}?(?:rope|cord|chain|string|braid"
-        r"|ribbon|tape"
-        r"|elastic|twine|i-cord|plait|lace|ric-?rac|leather))\b",
-        _at_work,
-    ),
-    _rule(
-        "cords",
-        r"\b(?:add|make|work|sew|crochet|chain|leave|put|fix|attach)\b[^.;:!?]{0,15}"
-        r"\b(?P<noun>(?:hanging |hanger )?loop)\b[^.;:!?]{0,30}\b(?:neck|nape|collar|hood|wrist"
-        r"|pram"
-        r"|pushchair|buggy|peg|hook on)\b",
-        _never,
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>(?:tie|tied|ties|knot|knots|knotted|fasten|wind|wrap|loop"
-        r"|cross)\b[^.;:!?]{0,40}?"
-        r"\b(?:(?:at|behind|below|beneath|under|round|around|against) (?:the |its |her |his "
-        r"|baby['’]s )?(?:nape"
-        r"|throat|chin|neck|head|ankles?|wrists?|waist|tummy|leg|arm)|at the front|in a bow))"
-        r"(?! (?:of|edge|stitch|shaping|opening|seam|with (?:the )?yarn))\b",
-        _at_hand,
-    ),
-    _rule(
-        "cords",
-        r"\b(?:tie|knot|cross)\w* (?:the |its |both )?(?P<noun>(?:ends|corners|tails"
-        r"|points) of (?:the"
-        r"|its|her|his) (?:scarf|shawl|cape|tie|bow|ribbon|band|bib|kerchief|bandana|belt|sash|hood"
-        r"|bonnet))\b",
-        _never,
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>(?:loop|band|strap|cord|collar|ring)\b[^.;:!?]{0,40}\btighten(?:s|ed|ing)?)\b",
-        _at_hand,
-    ),
     _rule("cords", rf"\b(?:thread|run|pull|weave|lace|pass|gather) {_NOUNS} through\b"),
-    _rule(
-        "cords",
-        r"\bgather(?:s|ed)?\b[^.;:!?]{1,40}?\b(?:on|with|by|over) (?P<noun>(?:[\w-]+ )?(?:tape"
-        r"|elastic"
-        r"|ribbon|cord|string|lace|braid|twine))\b",
-        _at_work,
-    ),
     _rule(
         "cords",
         rf"^\W*{_NOUNS} (?:is|are) (?:woven|threaded|run|pulled|laced|passed|drawn)"
         r" (?:in and out|through|around)\b",
-    ),
-    _rule(
-        "cords",
-        r"\b(?P<noun>hang(?:s|ing)?|dangl(?:e|es|ing)) (?:(?:it|them|[\w ]{2,20}) )?"
-        r"(?:from|down|free|loose|\d)",
-        _at_work,
-    ),
-    _rule(
-        "cords",
-        r"(?<!\ba )(?<!\bthe )\b(?:braid|plait) (?P<noun>[^.;:!?]{0,30}\b(?:tails?|strands?|ends?"
-        r"|lengths?))\b",
-        _at_work,
     ),
 )

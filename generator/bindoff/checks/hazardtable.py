@@ -4,7 +4,8 @@
 that its lines name. A line is a chain of words and classes, each step one of:
 
     <cord>  a word of a class     <cord|band>  of one of two     tie|bow  one of these words
-    ~  up to ten words            ~3  up to three                ?  after a step: or without it
+    ~  up to ten words            ~3  up to three                !<cord>  any word but of a class
+    ?  after a step: or without it
     &  between two chains: both are in the sentence, in any order
 
 No chain goes beyond a clause. What is denied in its clause or left off is no hazard, but where the
@@ -98,8 +99,8 @@ def table() -> tuple[Hazard, ...]:
 def _line(text: str) -> Line:
     steps = [chain.split() for chain in text.split(" & ")]
     chains = (re.compile("".join(map(_expression, chain))) for chain in steps)
-    asks = (_asked(each) for chain in steps for each in chain if each[0] != "~" and each[-1] != "?")
-    return Line(tuple(chains), tuple(asks))
+    asked = (each for chain in steps for each in chain if each[0] not in "~!" and each[-1] != "?")
+    return Line(tuple(chains), tuple(map(_asked, asked)))
 
 
 def _asked(step: str) -> frozenset[str]:
@@ -111,8 +112,9 @@ def _expression(step: str) -> str:
     bare = step.rstrip("?")
     if bare.startswith("~"):
         return rf"(?:<[^<>.]*>){{0,{bare[1:] or _FAR}}}?"
-    inner = bare.strip("<>")
-    one = rf"<(?:{inner})\|[^<>]*>"
-    if bare.startswith("<"):
-        one = rf"<[^<>|]*\|(?:[^<>|]*\|)*?(?:{inner})\|[^<>]*>"
+    inner = bare.strip("!<>")
+    of_class = rf"<[^<>|]*\|(?:[^<>|]*\|)*?(?:{inner})\|[^<>]*>"
+    if bare.startswith("!"):
+        return rf"(?!{of_class})<[^<>.]*>"
+    one = of_class if bare.startswith("<") else rf"<(?:{inner})\|[^<>]*>"
     return one if step == bare else f"(?:{one})?"

@@ -154,15 +154,6 @@ _STITCHES_ON = re.compile(
     re.IGNORECASE,
 )
 _SENTENCE = re.compile(r"[^.;!?]+(?:\.(?=\d)[^.;!?]*)*[.;!?]?")
-# What has the name of an object, or is an object of the trade or of the workplace.
-_OF_WORK = re.compile(
-    r"\b(?:block\w*|dr(?:y|ies|ied|ying)|projector|post|mail|website|download|scale|weigh(?:ed"
-    r"|ing)?|colou?r\w*|shades?|hues?|gr[ea]ys?|greens?|blues?|whites?|browns?|reds?|yellows?"
-    r"|dye\w*"
-    r"|charts?|motifs?|call(?:s|ed)?|name[sd]?|nick\w+|yarn|wools?|stitch(?:es)?|repeats?|needles?"
-    r"|gauge|swatch|markers?|row counter|photograph)\b",
-    re.IGNORECASE,
-)
 _BEADS = re.compile(r"\b(?:pb|slb|place bead)\b")
 
 
@@ -269,10 +260,10 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
             worn = listed or (put and not _pictured(words, *found.span(), parts))
             if worn and not _harmless(words, *found.span(), hazard, tool):
                 yield _Heard(hazard, *found.span(), sure=not _DOUBTFUL.fullmatch(found[0]))
-    for row, span in hazards(words, parts) if not _OF_WORK.search(words) else ():
+    for row, span in hazards(words, parts):
         if (
             row.put_on
-            and not _AS_VERB.search(words[: span[0]])
+            and not (" " not in words[slice(*span)] and _AS_VERB.search(words[: span[0]]))
             and not _pictured(words, *span, parts)
             and not _harmless(words, *span, row.kind, tool)
         ):
