@@ -30,7 +30,9 @@ def _class(name: str, hazard: str, things: str = "", perhaps: str = "") -> Hazar
     """A class whose words may be hyphened (faux-fur), and are none of its things where they only
     give something its shape, size or stitch (a button-shaped motif, a bead-stitch edge)."""
     hyphened = [_SPACE.sub("[ -]", words) for words in (things, perhaps)]
-    sure = rf"(?:{hyphened[0]})(?![-–](?:shaped|like|style|sized?|stitch)\b)" if things else ""
+    sure = (
+        rf"(?:{hyphened[0]})(?![-–](?:shaped|like|style|sized?|stitch|dye\w*)\b)" if things else ""
+    )
     return HazardClass(name, hazard, sure, hyphened[1])
 
 
