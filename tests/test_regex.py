@@ -59,7 +59,7 @@ def test_nothing_is_compiled_before_it_is_asked() -> None:
         "from bindoff.checks import hazardwords\n"
         "made = re.compile\n"
         "re.compile = lambda *each: print('compiled') or made(*each)\n"
-        "from bindoff.checks import care, claims\n"
+        "from bindoff.checks.texts import care, claims\n"
         "re.compile = made\n"
     )
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Check
-from bindoff.checks.misspelt import in_dictionary
+from bindoff.checks.texts.misspelt import in_dictionary
 from bindoff.diagnostics import Diagnostic
 from bindoff.files import DiskFiles
 from bindoff.pipeline import check_pattern

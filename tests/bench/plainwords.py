@@ -9,8 +9,8 @@ import textwrap
 from collections.abc import Iterator
 from pathlib import Path
 
-from bindoff.checks.misspelt import in_dictionary
 from bindoff.checks.prose import prose_of
+from bindoff.checks.texts.misspelt import in_dictionary
 from bindoff.files import DiskFiles, Files
 from bindoff.source.read import read_source
 from tests.faults.seeding import sound

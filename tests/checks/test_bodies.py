@@ -2,7 +2,7 @@
 
 import pytest
 
-from bindoff.checks.bodies import people
+from bindoff.checks.keys.bodies import people
 from tests.who_heads import who_head_mm
 
 # NATICK/TR-15/007 (ANSUR II): 5th and 95th percentile of men and women, mm.

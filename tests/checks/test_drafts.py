@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from bindoff.checks.writing import DRAFTS
+from bindoff.checks.texts.writing import DRAFTS
 from bindoff.cli import main
 from bindoff.diagnostics import Severity
 from bindoff.files import DiskFiles, MemoryFiles

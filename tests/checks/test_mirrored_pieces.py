@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bindoff.checks.sizes import leap, turn
+from bindoff.checks.keys.sizes import leap, turn
 from bindoff.diagnostics import Span
 from bindoff.plan.mirrored import mirrored
 from bindoff.source.rowlang.parse import parse_row

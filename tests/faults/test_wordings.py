@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import pytest
 
-from bindoff.checks.told.numbers import number_of, ordinal_of, times_of
+from bindoff.checks.texts.told.numbers import number_of, ordinal_of, times_of
 from tests.faults.reread import CHANGES, fault_of
 from tests.faults.wordings import SPEECHES, Said, heard_of, odd, outcome_of
 

@@ -10,7 +10,7 @@ wrong. Wrong numbers are near the right one, or figures of the same pattern at a
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bindoff.checks.told.numbers import ONES
+from bindoff.checks.texts.told.numbers import ONES
 from bindoff.diagnostics import Severity
 from bindoff.files import MemoryFiles
 from tests.faults.seeding import Fault, Swap, checked, faulty, place_of, planted

@@ -3,8 +3,8 @@
 import pytest
 
 from bindoff.checks.context import Context
-from bindoff.checks.edges import CHECKS
 from bindoff.checks.engine import found_by
+from bindoff.checks.work.edges import CHECKS
 from bindoff.craft.fabric import EDGE_TIMES
 from bindoff.document.build import build_document
 from bindoff.document.stripewords import closing_tails

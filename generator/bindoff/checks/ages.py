@@ -7,7 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.hazardclasses import things_of
 from bindoff.checks.sentencesof import sentences
-from bindoff.checks.told.numbers import IN_WORDS, number_of
+from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
 from bindoff.diagnostics import Severity
 from bindoff.records import Record
 

@@ -34,7 +34,7 @@ def _check(pattern: Named) -> Result:
 
 
 def _check_and_show(pattern: Named) -> Result:
-    from bindoff.checks.readings import readings
+    from bindoff.checks.work.readings import readings
     from bindoff.pipeline import plan_pattern
 
     findings = _check(pattern).findings

@@ -1,0 +1,1 @@
+"""What is worked: rows, charts, edges, pieces, and whether pieces meet."""
