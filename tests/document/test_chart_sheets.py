@@ -16,6 +16,7 @@ from bindoff.document.drawing import Label, Rect
 from bindoff.document.tree import Document, Figure
 from bindoff.editions import Edition, TextOptions
 from bindoff.pipeline import drawn_for
+from bindoff.records import replace
 from bindoff.render.pdf import PdfOptions
 from bindoff.writers import WRITERS, Publication
 from tests.document.patterns import SLATE, Data, Steps, data, files_of, plan_of
@@ -144,6 +145,20 @@ def test_a_key_of_its_own_holds_every_entry() -> None:
     words = [shape.text for shape in key_drawing(big().spec).shapes if isinstance(shape, Label)]
 
     assert sorted(words) == [f"Yarn {n}" for n in range(10)]
+
+
+def test_columns_of_a_key_are_as_wide_as_their_own_words() -> None:
+    """One long name does not take the room of a column from short ones: two columns of its width
+    have no room."""
+    spec = big().spec
+    keys = [
+        replace(key, label="Yarn that has a far longer name" if not at else key.label)
+        for at, key in enumerate(spec.keys)
+    ]
+    long = key_drawing(replace(spec, keys=tuple(keys)), width=95.0)
+    lefts = {shape.x for shape in long.shapes if isinstance(shape, Label)}
+    assert long.width <= 95.0
+    assert len(lefts) == 2
 
 
 def test_landscape_sheets_lie_on_their_side_and_fit_it() -> None:

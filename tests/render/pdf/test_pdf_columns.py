@@ -243,6 +243,20 @@ def test_a_table_of_few_sizes_stands_in_two_halves_if_it_is_not_short(
     assert (sum(each.band.what == "table row" for each in page.placed) == 1) == halves
 
 
+@pytest.mark.parametrize(("rows", "halves"), [(14, True), (13, False)])
+def test_a_long_table_of_figures_without_sizes_stands_in_two_halves(
+    rows: int, halves: bool
+) -> None:
+    columns = (Column(sample.t("Yarn")), Column(sample.t("Rounds"), "right"))
+    table = Table(
+        sample.t("Stripes"),
+        columns,
+        tuple(TableRow((sample.t("Foam"), sample.t(f"{at}–99"))) for at in range(rows)),
+    )
+    (page,) = laid_out(table).pages
+    assert (sum(each.band.what == "table row" for each in page.placed) == 1) == halves
+
+
 def test_two_tables_to_tick_off_under_equal_heads_stand_side_by_side() -> None:
     steps = ItemList((ListItem((sample.p("Embroider."), areas(6, 0), areas(5, 0))),), ordered=True)
     (page,) = laid_out(steps).pages

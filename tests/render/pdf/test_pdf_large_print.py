@@ -10,7 +10,7 @@ import pytest
 
 from bindoff.document.build import build_document
 from bindoff.document.drawing import Drawing, Label, Rect
-from bindoff.document.tree import Column, Figure, Table, TableRow
+from bindoff.document.tree import Column, Document, Figure, ItemList, ListItem, Table, TableRow
 from bindoff.editions import Wanted
 from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import build_pattern, drawn_for, plan_pattern
@@ -72,6 +72,28 @@ def test_no_piece_of_a_chart_is_parted_from_its_key(paper: Literal["a4", "letter
     for page in shown:
         assert any(re.search(r"\bof \d$", text) for text in page), page  # in its title
         assert any(text.endswith(", embroidered") for text in page), page
+
+
+def paces(words: str) -> Document:
+    """A step with a table of words in the middle and figures at its right."""
+    heads = ("Size", "Work the shaping round on", "Rounds in all", "Stitches after")
+    columns = tuple(Column(sample.t(head)) for head in heads)
+    row = TableRow(tuple(sample.t(each) for each in ("M", words, "92", "48")))
+    table = Table(sample.t("Pace"), columns, (row,) * 3)
+    return sample.document(ItemList((ListItem((sample.p("Shape."), table)),), ordered=True))
+
+
+@pytest.mark.parametrize(
+    ("words", "reaches"),
+    [("every 4th round 4 times, then every 6th round 4 times", True), ("every 4th round", False)],
+)
+def test_a_table_of_a_step_reaches_out_to_the_left_rather_than_break_its_words(
+    words: str, reaches: bool
+) -> None:
+    data = render_pdf(paces(words), PdfOptions(theme="large-print"))
+    found = pieces(pypdf.PdfReader(io.BytesIO(data)).pages[0])
+    size, step = (next(each for each in found if each[0].startswith(w)) for w in ("Size", "Shape"))
+    assert (size[1] < step[1] - 1) == reaches
 
 
 def test_half_a_picture_of_26_rounds_is_one_piece() -> None:

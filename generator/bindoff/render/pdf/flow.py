@@ -389,11 +389,9 @@ class Flow:
             case DefinitionList(filling=True):
                 return stop_bands(block, place, self._setting, _since_page(above), self._section)
             case DefinitionList():
-                drawn = isinstance(before, Figure)  # the key of a chart
-                fine = drawn or block.columns > 1
-                setting = replace(self._setting, theme=self._fine) if fine else self._setting
-                found = definition_bands(block, place, setting)
-                if drawn:
+                fine = replace(self._setting, theme=self._fine)
+                found = definition_bands(block, place, fine)
+                if isinstance(before, Figure):  # the key of a chart
                     _bind(found[:-1], _TIED)
                 return found
             case Table():

@@ -33,6 +33,7 @@ _CUT_LANES = 10.0  # the cost of lanes that go on overleaf,
 _CUT_ENTRIES = 40.0  # ... and of those of a list of terms, where one looks things up
 _FEW_LINES = 70.0  # points: lanes are not cut for less that goes on overleaf,
 _STRAY = 40.0  # ... which costs so much
+_FORCED = 10_000.0  # the cost of a break that must not be, where there is no other
 _RUNT = 300.0  # the cost of a last page with next to nothing on it
 _RUNT_SHARE = 0.5  # of the frame's height: less than that begins to cost,
 _SHORT = 70.0  # ... at most so much more where it is a little less,
@@ -153,7 +154,7 @@ def _best(stack: Stack, start: int, height: float) -> list[tuple[float, _End]]:
         if cost < NEVER:
             insort(found, (cost, -end.stop, end))
     if fullest and not found:  # no break is allowed
-        return [(_PAGE, fullest)]
+        return [(_PAGE + _FORCED, fullest)]
     return [(cost, end) for cost, _, end in found[:_LOOKED_AT]]
 
 
