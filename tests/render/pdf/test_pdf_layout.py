@@ -261,6 +261,13 @@ def test_white_space_grows_a_little_where_a_page_would_stay_short() -> None:
     assert [each.top for each in second.placed] == [0, 21, 42]  # the last is as long as it is
 
 
+def test_more_white_space_parts_nothing_that_must_not_be_parted() -> None:
+    """Three bands of one picture fill a page; the third would fill the next one better."""
+    picture = [Band(30, nothing, before=5, keep=NEVER) for _ in range(2)]
+    bands = [*picture, Band(30, nothing, before=5), *(Band(60, nothing, before=5),) * 2]
+    assert [len(page.placed) for page in paginate(bands, 100, 100)] == [3, 1, 1]
+
+
 def test_band_higher_than_the_page_is_named_not_crashed() -> None:
     with pytest.raises(PatternError) as caught:
         paginate([Band(200, nothing, what="columns")], 100, 100)

@@ -653,7 +653,7 @@ class Flow:
             wide = Room(0.0, place.x + place.width, frame.height)
             close = replace(theme, cell_gap=theme.cell_gap * TIGHT)
             for others in (fitted(node, wide, each, self._runs) for each in (theme, close)):
-                if others and (not pieces or parts_and_lines(others) < parts_and_lines(pieces)):
+                if others and (pieces is None or self._spares(others, pieces)):
                     room, pieces = wide, others
         if pieces and room.x == theme.side > 0 and not place.framed and not node.beside:
             wide = Room(0.0, frame.width, frame.height, theme.side)
@@ -682,6 +682,13 @@ class Flow:
         if pieces is None or len(pieces) > 1:
             return True
         return not self._theme.side and has_broken_cells(pieces[0])
+
+    def _spares(self, others: Sequence[Grid], pieces: Sequence[Grid]) -> bool:
+        """Whether a table in other columns has fewer parts or, where no column is at its left, as
+        many and fewer lines."""
+        if self._theme.side:
+            return len(others) < len(pieces)
+        return parts_and_lines(others) < parts_and_lines(pieces)
 
     def _in_halves(self, node: Table, place: Place) -> list[Band]:
         """A table in two halves side by side; nothing if it has no use or no room for that."""
