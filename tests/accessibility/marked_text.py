@@ -48,6 +48,31 @@ def _of_page(page: pypdfium2.PdfPage) -> Iterator[tuple[int, str]]:
     assert not said, "text in a form, which is not read here"
 
 
+def placed_letters(path: Path) -> Mapping[tuple[int, int], list[tuple[str, float, float]]]:
+    """The letters by page, from 0, and number of their marked content, each with the left and the
+    right edge of its room on the line, in points."""
+    found: dict[tuple[int, int], list[tuple[str, float, float]]] = {}
+    with pypdfium2.PdfDocument(path) as file:
+        for number, page in enumerate(file):
+            objects = (
+                pdfium.FPDFPage_GetObject(page.raw, at)
+                for at in range(pdfium.FPDFPage_CountObjects(page.raw))
+            )
+            marks = {
+                _address(each): pdfium.FPDFPageObj_GetMarkedContentID(each) for each in objects
+            }
+            text_page = page.get_textpage()
+            letters = text_page.raw
+            for at in range(pdfium.FPDFText_CountChars(letters)):
+                if pdfium.FPDFText_IsGenerated(letters, at):
+                    continue
+                mark = marks.get(_address(pdfium.FPDFText_GetTextObject(letters, at)), -1)
+                left, _, right, _ = text_page.get_charbox(at, loose=True)
+                letter = chr(pdfium.FPDFText_GetUnicode(letters, at))
+                found.setdefault((number, mark), []).append((letter, left, right))
+    return found
+
+
 def _address(pointer: object) -> int:
     address = ctypes.cast(pointer, ctypes.c_void_p).value  # type: ignore[arg-type]
     assert address is not None

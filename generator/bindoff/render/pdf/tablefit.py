@@ -9,7 +9,7 @@ What cannot be parted so has no columns: see ``rowlists``.
 from collections.abc import Sequence
 
 from bindoff import regex as re
-from bindoff.document.tree import Inlines, Ringed, Table, Text
+from bindoff.document.tree import Inlines, Ringed, Table, Text, plain
 from bindoff.records import Record, replace
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablesizes import merged, parted
@@ -24,7 +24,8 @@ _LEAST_EMS = 4.2  # and one at least this wide can be read
 TIGHT = 0.65  # of the gap between columns
 _HAIR = 0.01  # points that are not seen
 _RING_GAP = 0.4  # ems between the letters in rings of a row and its name
-FIGURE = re.compile(r"\d[\d,]*")
+FIGURE = re.compile(r"(\d+(?:,\d{3})*)?(\.\d+|[¼½¾⅛⅜⅝⅞])?")
+"""A figure: its whole part, and what follows that."""
 Stem = tuple[str, str, bool]
 """What a row's name begins with, the unit at its end, and whether the row before begins so too."""
 
@@ -41,13 +42,17 @@ class Room(Record):
 
 class Sheet(Record):
     """A table measured in one type size: words of the heads and of every cell; the letters in rings
-    of a row's name stand by themselves, to its left."""
+    of a row's name stand by themselves, to its left. ``tails`` are the widths of what follows the
+    whole parts of figures, cell by cell, in columns of figures alone, and ``axes`` how far the
+    figures of a column reach before and after the end of their whole parts."""
 
     body: TextStyle
     head: TextStyle
     heads: list[list[Word]]
     cells: list[list[list[Word]]]
     rings: list[list[Word]]
+    tails: list[list[float | None]]
+    axes: list[tuple[float, float]]
 
     def hang(self, row: int) -> float:
         """How far the name of a row stands to the right of its letters."""
@@ -70,8 +75,7 @@ class Grid(Record):
     edges: list[float] | None = None  # the left edge of each column of a table in lanes,
     tinted: tuple[tuple[float, float], ...] = ()  # the left edge and width of its tints,
     stems: tuple[Stem, ...] = ()
-    units: float = 0.0  # ... where its units end,
-    axes: tuple[tuple[float, float], ...] = ()  # ... and how far the figures of its columns reach
+    units: float = 0.0  # ... where its units end
 
     def goes_on(self, row: int) -> bool:
         """Whether the row after gives the same in another unit."""
@@ -94,16 +98,77 @@ class Grid(Record):
 def measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) -> Sheet:
     """``node`` in these styles."""
     named = [ringless(row.cells[0]) for row in node.rows]
+    cells = [
+        [words(runs_of(cell, body)) for cell in (name, *row.cells[1:])]
+        for (name, _), row in zip(named, node.rows, strict=True)
+    ]
+    by_column = [
+        _tails(node, [row[at] for row in cells], at, body, runs_of)
+        for at in range(len(node.columns))
+    ]
     return Sheet(
         body,
         head,
         [words(runs_of(column.heading, head)) for column in node.columns],
-        [
-            [words(runs_of(cell, body)) for cell in (name, *row.cells[1:])]
-            for (name, _), row in zip(named, node.rows, strict=True)
-        ],
+        cells,
         [words(runs_of((Text(NBSP), *rings), body)) if rings else [] for _, rings in named],
+        [list(tails) for tails in zip(*by_column, strict=True)],
+        _axes(node, by_column, cells),
     )
+
+
+def _blocks(node: Table) -> list[int]:
+    """For each column the number of the heading over several columns that it stands under."""
+    spans = [span for _, span in node.groups] or [len(node.columns)]
+    return [block for block, span in enumerate(spans) for _ in range(span)]
+
+
+def _tails(
+    node: Table, cells: Sequence[list[Word]], column: int, body: TextStyle, runs_of: RunsOf
+) -> list[float | None]:
+    """The width of what follows the whole part of each figure in a column of figures; none for
+    words and marks. Figures at the right edge stand alone; at the left one others go on, as in
+    ``8–12``."""
+    said = [plain(row.cells[column]) for row in node.rows]
+    alone = sum(bool(each) and FIGURE.fullmatch(each) is not None for each in said)
+    begun = sum(each[:1].isdigit() for each in said)
+    align = node.columns[column].align
+    if not alone or (alone < begun if align == "right" else 2 * begun < len(said)):
+        return [None] * len(said)
+    found: list[float | None] = []
+    for each, text in zip(said, cells, strict=True):
+        figure = FIGURE.match(each)
+        if figure is None or not figure[0]:
+            found.append(None)
+        elif figure[1] == each:
+            found.append(0.0)
+        else:
+            whole = width_of(figure[1], body, runs_of) if figure[1] else 0.0
+            found.append(widest(text) - whole)
+    return found
+
+
+def _axes(
+    node: Table, by_column: Sequence[Sequence[float | None]], cells: Sequence[Sequence[list[Word]]]
+) -> list[tuple[float, float]]:
+    """How far the figures of each column reach before and after the end of their whole part; those
+    of sizes under one heading reach as far as the widest of them, so that their steps are equal."""
+    found = [(0.0, 0.0)] * len(by_column)
+    for at, tails in enumerate(by_column):
+        for row, tail in zip(cells, tails, strict=True):
+            if tail is not None:
+                before, after = found[at]
+                found[at] = max(before, widest(row[at]) - tail), max(after, tail)
+    shared: dict[int, tuple[float, float]] = {}
+    blocks = _blocks(node)
+    for column, block, (before, after) in zip(node.columns, blocks, found, strict=True):
+        if column.size is not None:
+            most = shared.get(block, (0.0, 0.0))
+            shared[block] = max(before, most[0]), max(after, most[1])
+    return [
+        shared[block] if column.size is not None else own
+        for column, block, own in zip(node.columns, blocks, found, strict=True)
+    ]
 
 
 def ringless(name: Inlines) -> tuple[Inlines, Inlines]:
@@ -126,7 +191,7 @@ def needs_of(
     none is wider than its cells and the longest word of its head, and none of ``sizes`` either."""
     needs = []
     prose = ems * sheet.body.size
-    blocks = [block for block, (_, span) in enumerate(node.groups) for _ in range(span)]
+    blocks = _blocks(node)
     for index, column in enumerate(node.columns):
         texts = [sheet.heads[index], *(row[index] for row in sheet.cells)]
         hangs = [0.0, *(0.0 if index else sheet.hang(at) for at in range(len(sheet.cells)))]
@@ -134,10 +199,10 @@ def needs_of(
         narrow = [narrowest(text) + hang for text, hang in zip(texts, hangs, strict=True)]
         if sizes if column.size is not None else broken:
             wide[0] = narrow[0]
-        most = max(wide)
+        most = max(*wide, sum(sheet.axes[index]))
         least = max(*narrow, min(most, prose))
-        block = blocks[index] if blocks else 0
-        needs.append(Need(least, most, column.size is not None, max(column.weight, 0.01), block))
+        weight = max(column.weight, 0.01)
+        needs.append(Need(least, most, column.size is not None, weight, blocks[index]))
     return needs
 
 

@@ -7,15 +7,12 @@ from bindoff.document.tree import Strong, Table, TableRow, Text, plain
 from bindoff.records import replace
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablefit import (
-    FIGURE,
     Grid,
     Room,
-    Sheet,
     Stem,
     measured,
     ringless,
     small_head,
-    width_of,
 )
 from bindoff.render.pdf.tablesizes import LEAST_SIZES, merged
 from bindoff.render.pdf.text import lines, narrowest, widest, words
@@ -75,21 +72,9 @@ def in_lanes(
             lefts = [0.0, *(left for left, _ in places)]
             widths = [name, *(width for _, width in places)]
             tinted = _tinted(node, places) if len(sizes) > 1 else ()
-            axes = tuple(_axis(node, sheet, at, runs_of) for at in range(len(widths)))
             units = room.side - theme.cell_gap
-            return Grid(node, sheet, widths, 0.0, lefts, tinted, stems, units, axes)
+            return Grid(node, sheet, widths, 0.0, lefts, tinted, stems, units)
     return None
-
-
-def _axis(node: Table, sheet: Sheet, column: int, runs_of: RunsOf) -> tuple[float, float]:
-    """How far the figures of a column reach before and after the end of their whole part."""
-    before = after = 0.0
-    for row, text in zip(node.rows, sheet.cells, strict=True):
-        whole = FIGURE.match(plain(row.cells[column]))
-        if whole is not None:
-            left = width_of(whole[0], sheet.body, runs_of)
-            before, after = max(before, left), max(after, widest(text[column]) - left)
-    return before, after
 
 
 def _stems(node: Table) -> tuple[Stem, ...]:

@@ -7,9 +7,9 @@ from bindoff.records import Changing, field
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.galley import Band, Group, Painter
 from bindoff.render.pdf.parts import RunsOf
-from bindoff.render.pdf.tablefit import FIGURE, Grid, Room, width_of
+from bindoff.render.pdf.tablefit import Grid, Room
 from bindoff.render.pdf.tagging import Tag, Writer
-from bindoff.render.pdf.text import Align, Line, baseline, lines, paint_line, words
+from bindoff.render.pdf.text import Align, Line, baseline, lines, paint_line, widest, words
 from bindoff.render.pdf.theme import TextStyle, Theme
 
 _ROW_PART = 0.4  # of the frame's height: a higher row may be cut between lines
@@ -119,12 +119,12 @@ def body_row(piece: Grid, index: int, theme: Theme, row: Tag, runs_of: RunsOf) -
         names = at < piece.node.header_columns and bool(text)
         tag = row.add("TH", scope="Row") if names else row.add("TD")
         hang = 0.0 if at else piece.sheet.hang(index)
-        width = piece.widths[at] - hang
         align = piece.node.columns[at].align
+        hang += _inset(piece, at, index, piece.widths[at] - hang)
+        width = piece.widths[at] - hang
         cells.append(Cell(tag, lines(text, width, True), lefts[at] + hang, width, align))
+        _on_axis(piece, at, index, cells[-1])
     if piece.edges is not None:
-        for at, cell in enumerate(cells[1:], 1):
-            _on_axis(piece, at, index, cell, runs_of)
         return _with_units(piece, index, cells, theme, runs_of)
     cells[1:1] = _rings(piece, index, cells[0])
     return Row(cells, piece.sheet.body, theme.cell_pad)
@@ -142,16 +142,32 @@ def _rings(piece: Grid, index: int, name: Cell) -> list[Cell]:
     return [Cell(name.tag, lines(rings, 1e6), name.x - hang, hang, "left")]
 
 
-def _on_axis(piece: Grid, column: int, row: int, cell: Cell, runs_of: RunsOf) -> None:
-    """Move a figure so that whole numbers of its column end at one place, in the lane's middle."""
-    before, after = piece.axes[column]
-    whole = FIGURE.match(plain(piece.node.rows[row].cells[column]))
-    if whole is None or len(cell.lines) != 1:
-        cell.align = "centre"
+def _inset(piece: Grid, column: int, row: int, width: float) -> float:
+    """How far a figure at the left edge of its column is moved in, so that whole numbers end at one
+    place; one that goes on takes no more lines for that."""
+    tail = piece.sheet.tails[row][column]
+    if tail is None or piece.edges is not None or piece.node.columns[column].align != "left":
+        return 0.0
+    text = piece.sheet.cells[row][column]
+    inset = piece.sheet.axes[column][0] - (widest(text) - tail)
+    higher = len(lines(text, width - inset, True)) > len(lines(text, width, True))
+    return 0.0 if higher else inset
+
+
+def _on_axis(piece: Grid, column: int, row: int, cell: Cell) -> None:
+    """Move a figure so that whole numbers of its column end at one place: in a lane they stand in
+    its middle, elsewhere at the right edge."""
+    before, after = piece.sheet.axes[column]
+    tail = piece.sheet.tails[row][column]
+    in_lane = piece.edges is not None and column > 0
+    if cell.align == "left" and not in_lane:
         return
-    middle = cell.x + (cell.width - before - after) / 2 + before
-    cell.x = middle - width_of(whole[0], piece.sheet.body, runs_of)
-    cell.align = "left"
+    if tail is not None and len(cell.lines) == 1:
+        room = (cell.width - before - after) / 2 if in_lane else 0.0
+        cell.width -= room + after - tail
+        cell.align = "right"
+    elif in_lane:
+        cell.align = "centre"
 
 
 def _with_units(piece: Grid, index: int, cells: list[Cell], theme: Theme, runs_of: RunsOf) -> Row:
