@@ -21,8 +21,12 @@ from bindoff.pipeline import plan_pattern, told_in_size
 from tests.document.patterns import for_size, inlines_of, walk
 
 ROOT = Path(__file__).parents[1]
-PATTERNS = sorted(path.parent for path in (ROOT / "patterns").glob("*/pattern.yaml"))
-PATTERNS += sorted(path.parent for path in (ROOT / "tests" / "patterns").glob("*/pattern.yaml"))
+PATTERNS = [
+    path.parent
+    for folder in (ROOT / "patterns", ROOT / "tests" / "patterns")
+    for path in sorted(folder.glob("*/pattern.yaml"))
+    if "\nunits: both\n" in path.read_text("utf-8")
+]
 SAID = "each unit is rounded from the exact length"
 ON_A_TAPE = 1.0  # mm: lengths nearer to each other are one to who measures them
 
