@@ -13,7 +13,6 @@ table (``tests/bench/yarn_spread.py``).
 
 import sys
 from collections.abc import Iterable
-from math import sqrt
 from pathlib import Path
 from statistics import median, stdev
 
@@ -21,7 +20,8 @@ from bindoff.craft.fabric import FABRIC_YARN, Fabric
 from bindoff.plan.yarn import Purpose
 from tests.bench import yarn_spread
 from tests.bench.yarn_amounts import KEPT, Point, amount, net, part_of, points
-from tests.bench.yarn_reserve import APART, Part, designs_of, reserve_of, spread_of, unseen
+from tests.bench.yarn_reserve import Part, designs_of, reserve_of, unseen
+from tests.bench.yarn_rules import spread_of
 
 
 def ratios(found: Iterable[Point], fabric: Fabric, *, used: bool) -> list[float]:
@@ -90,5 +90,4 @@ def _spread(found: list[float]) -> str:
 if __name__ == "__main__":
     kept = [*points(Path(sys.argv[1]) if len(sys.argv) > 1 else KEPT)]
     print(table(kept))
-    within = spread_of(part for part in parts_of(kept) if part.fabric not in APART)
-    print(f"\n{yarn_spread.table(kept, sqrt(within.between + within.beyond))}")
+    print(f"\n{yarn_spread.table(kept, spread_of(parts_of(kept))[0])}")

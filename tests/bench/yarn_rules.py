@@ -13,16 +13,14 @@ more.
 
 What is left is no fault of a rule. ``best_chance`` says how often any reserve could keep both aims
 in a fabric, were its mean and the spread about it known exactly: of n designs not seen, fewer than
-twenty, all must lie below the limit, and the middle one no more than a quarter below it. Then
-``designs_asked`` says how many designs of a fabric must be known for a limit that keeps both aims
-in expectation.
+twenty, all must lie below the limit, and the middle one no more than a quarter below it.
 """
 
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from math import comb, exp, log, prod, sqrt
 from pathlib import Path
-from statistics import NormalDist, fmean, median, variance
+from statistics import NormalDist, fmean, median
 from types import MappingProxyType
 
 from scipy.optimize import minimize_scalar
@@ -30,18 +28,17 @@ from scipy.stats import t
 
 from bindoff.craft.fabric import Fabric
 from bindoff.records import Record
-from tests.bench.yarn import parts_of
 from tests.bench.yarn_amounts import KEPT, points
 from tests.bench.yarn_reserve import (
     APART,
+    BORROWED,
     MOST_OVER,
     ONE_IN,
     Part,
     Rule,
-    Spread,
     designs_of,
+    means_of,
     reserve_of,
-    spread_of,
     unseen,
 )
 
@@ -61,64 +58,46 @@ class Judged(Record):
         return max(0.0, self.short * ONE_IN - 1) + self.beyond / (MOST_OVER - 1)
 
 
-def _limit(reach: Callable[[Spread, float], float]) -> Rule:
-    """A rule that lies by ``reach`` above the mean that is expected, given the variance of that."""
+def spread_of(parts: Sequence[Part]) -> tuple[float, int]:
+    """The deviation of designs about the mean of their fabric, and its degrees of freedom."""
+    means = [found for fabric, found in means_of(parts).items() if fabric not in APART]
+    freedom = sum(len(found) - 1 for found in means)
+    squares = sum((each - fmean(found)) ** 2 for found in means for each in found)
+    return sqrt(squares / freedom), freedom
+
+
+def _drawn(designs: float, above: Callable[[float, int], float]) -> Rule:
+    """A rule that lies by ``above``, of the deviation and its freedom, over the mean of a fabric
+    that is drawn towards that of all as by so many ``designs`` more."""
 
     def rule(parts: Sequence[Part], fabric: Fabric) -> float:
-        spread = spread_of(part for part in parts if part.fabric not in APART)
-        own = _means(parts, fabric)
-        mean, doubt = spread.expected(own, apart=fabric in APART and bool(own))
-        return max(exp(mean + reach(spread, doubt)) - 1, 0.0)
+        means = means_of(parts)
+        own, deviation = means.get(fabric, []), spread_of(parts)
+        every = [each for other, found in means.items() if other not in APART for each in found]
+        mean = fmean(own) if own and fabric in APART else fmean(every)
+        mean = (sum(own) + designs * mean) / (len(own) + designs)
+        return max(exp(mean + above(*deviation)) - 1, 0.0)
 
     return rule
 
 
-def _means(parts: Sequence[Part], fabric: Fabric) -> list[float]:
-    designs = designs_of(parts).get(fabric, {}).values()
-    return [fmean(part.above for part in each) for each in designs]
+def _quarter(*_: float) -> float:
+    return log(MOST_OVER)
 
 
-def _one_for_all(parts: Sequence[Part], fabric: Fabric) -> float:
-    """A prediction limit of all designs together, as if fabrics had one mean; those apart alone."""
-    spread = spread_of(part for part in parts if part.fabric not in APART)
-    every = [each for found in spread.means.values() for each in found]
-    mean, free = fmean(every), len(every) - 1
-    if fabric in APART:
-        mean = fmean(_means(parts, fabric) or every)
-    sure = float(t.ppf(1 - 1 / ONE_IN, free))
-    return exp(mean + sure * sqrt(variance(every) * (1 + 1 / len(every)) + spread.beyond)) - 1
-
-
-def _own_mean(parts: Sequence[Part], fabric: Fabric) -> float:
-    """A prediction limit about the mean of the fabric's own designs, not drawn to the others."""
-    spread = spread_of(part for part in parts if part.fabric not in APART)
-    own = _means(parts, fabric)
-    mean, doubt = spread.expected(own, apart=bool(own))
-    sure = float(t.ppf(1 - 1 / ONE_IN, spread.freedom))
-    return max(exp(mean + sure * sqrt(spread.between + spread.beyond + doubt)) - 1, 0.0)
-
-
-def _student(sure: float) -> Rule:
-    return _limit(
-        lambda spread, doubt: (
-            float(t.ppf(sure, spread.freedom)) * sqrt(spread.between + spread.beyond + doubt)
-        )
-    )
+def _one_in_twenty(deviation: float, freedom: int) -> float:
+    return float(t.ppf(1 - 1 / ONE_IN, freedom)) * deviation
 
 
 RULES: Mapping[str, Rule] = MappingProxyType(
     {
         "in use": reserve_of,
-        "a quarter above the mean": _limit(lambda *_: log(MOST_OVER)),
-        "short in one of ten": _student(0.9),
-        "spread and mean taken as known": _limit(
-            lambda spread, _: (
-                NormalDist().inv_cdf(1 - 1 / ONE_IN) * sqrt(spread.between + spread.beyond)
-            )
-        ),
-        "one mean for all fabrics": _one_for_all,
-        "each fabric's own mean": _own_mean,
-        "midway between both aims": _limit(lambda *_: log(MOST_OVER) / 2),
+        "drawn as by one design": _drawn(1, _quarter),
+        "drawn as by four designs": _drawn(4, _quarter),
+        "one mean for all fabrics": _drawn(1000, _quarter),
+        "each fabric's own mean": _drawn(0.001, _quarter),
+        "short in one of twenty, by spread": _drawn(BORROWED, _one_in_twenty),
+        "midway between both aims": _drawn(BORROWED, lambda *_: log(MOST_OVER) / 2),
         "12 % for all": lambda *_: 0.12,
         "20 % for all": lambda *_: 0.2,
     }
@@ -155,14 +134,6 @@ def best_chance(designs: int, spread: float) -> float:
     return -float(found.fun)
 
 
-def designs_asked(spread: Spread) -> int:
-    """How many designs of a fabric, its mean by them alone, make a prediction limit that is no more
-    than a quarter above the mean; 0 where no number does."""
-    sure = float(t.ppf(1 - 1 / ONE_IN, spread.freedom))
-    room = (log(MOST_OVER) / sure) ** 2 - spread.between - spread.beyond
-    return int(spread.between / room) + 1 if room > 0 else 0
-
-
 def table(parts: Sequence[Part]) -> str:
     """The rules, and what the best of them could do."""
     lines = [f"{'reserve':<36}{'short':>7}{'fabrics over':>14}{'beyond':>8}{'missed':>8}"]
@@ -172,21 +143,21 @@ def table(parts: Sequence[Part]) -> str:
             f"{name:<36}{100 * each.short:>6.1f}%{each.fabrics:>14}"
             f"{100 * each.beyond:>7.1f}%{each.missed:>8.2f}"
         )
-    spread = spread_of(part for part in parts if part.fabric not in APART)
-    lies = sqrt(spread.between + spread.beyond)
+    lies, _ = spread_of(parts)
     numbers = [len(found) for found in designs_of(parts).values()]
     alone, every = best_chance(1, lies), prod(best_chance(number, lies) for number in numbers)
     lines.append(
-        f"\nSizes of designs lie {100 * lies:.0f} % about the mean of their fabric. Were that mean"
-        f" known exactly, the best\nreserve would keep both aims for one design not seen"
-        f" {100 * alone:.0f} times of 100, and for as many as are\nkept, in all"
-        f" {len(numbers)} fabrics at once, {100 * every:.0f} times of 100. A mean good enough for"
-        f" both aims in\nexpectation takes {designs_asked(spread)} designs of a fabric; the fabrics"
-        f" have {', '.join(map(str, sorted(numbers, reverse=True)))}."
+        f"\nDesigns lie {100 * lies:.0f} % about the mean of their fabric. Were that mean known"
+        f" exactly, the best reserve\nwould keep both aims for one design not seen"
+        f" {100 * alone:.0f} times of 100, and for as many as are kept, in all\n{len(numbers)}"
+        f" fabrics at once, {100 * every:.0f} times of 100. The fabrics have"
+        f" {', '.join(map(str, sorted(numbers, reverse=True)))} designs."
     )
     return "\n".join(lines)
 
 
 if __name__ == "__main__":
+    from tests.bench.yarn import parts_of
+
     file = Path(sys.argv[1]) if len(sys.argv) > 1 else KEPT
     print(table(parts_of([*points(file)])))

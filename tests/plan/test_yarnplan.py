@@ -28,7 +28,7 @@ STRANDED = 1.08
 SIDE_CM = 15
 """The swatch that the notes ask for, in each direction."""
 
-PLAIN_RESERVE, STRANDED_RESERVE = 0.12, 0.54
+PLAIN_RESERVE, STRANDED_RESERVE = 0.11, 0.52
 """Limits of published amounts (tests/bench/yarn_reserve.py). Ribbing has 9 % at a gauge of its own,
 and at one of plain knitting no less than that."""
 

@@ -50,10 +50,10 @@ class Evidence(StrEnum):
 class FabricYarn(Record):
     """The factors of a fabric; ``low`` and ``high`` are the honest range of ``own``.
 
-    ``reserve``: the fraction to buy beyond what is reckoned and a gauge swatch, below which 19 of
-    20 published amounts of the next design are to stay: a prediction limit by their spread
-    (``tests/bench/yarn_reserve.py``), that of a new fabric where no amount is published; without
-    any figure our judgement. ``each_stitch``: whether every stitch on the needle counts in each
+    ``reserve``: the fraction to buy beyond what is reckoned and a gauge swatch, with which the next
+    design of the fabric is expected to be printed a quarter over its published amount, so that one
+    of twenty is short at the most (``tests/bench/yarn_reserve.py``); that of a new fabric where no
+    amount is published; without any figure our judgement. ``each_stitch``: whether every stitch on the needle counts in each
     row, slipped ones too, as published gauges count them; else the loops drawn. ``designs``: of how
     many designs the evidence is; sizes of one are no evidence for each other.
     """
@@ -75,11 +75,11 @@ _BRIOCHE_PASS = sqrt(2) / 2
 
 FABRIC_YARN: Mapping[Fabric, FabricYarn] = {
     Fabric.PLAIN: FabricYarn(
-        1.0, 0.9, 1.15, 1.0, 0.12, Evidence.GOOD,
+        1.0, 0.9, 1.15, 1.0, 0.11, Evidence.GOOD,
         "Munden 1959; published tables and patterns, 21 points of 7 designs", 7,
     ),
     Fabric.RIB_1: FabricYarn(
-        1.2, 1.15, 1.35, 1.0, 0.2, Evidence.WEAK,
+        1.2, 1.15, 1.35, 1.0, 0.19, Evidence.WEAK,
         "one weighed hat in nine sizes; purl loop 0.96 of a knit one on one loom", 1,
     ),
     Fabric.RIB_2: FabricYarn(
@@ -87,7 +87,7 @@ FABRIC_YARN: Mapping[Fabric, FabricYarn] = {
         "one published design in four sizes, its stated tenth to seventh of reserve taken off", 1,
     ),
     Fabric.RIB: FabricYarn(
-        1.25, 1.15, 1.4, 1.0, 0.2, Evidence.WEAK, "one weighed k3, p1 hat", 1
+        1.25, 1.15, 1.4, 1.0, 0.19, Evidence.WEAK, "one weighed k3, p1 hat", 1
     ),
     Fabric.GARTER: FabricYarn(
         1.1, 0.95, 1.25, 1.0, 0.19, Evidence.GOOD,
@@ -98,17 +98,17 @@ FABRIC_YARN: Mapping[Fabric, FabricYarn] = {
         1.0, 0.8, 1.1, 1.0, 0.1, Evidence.WEAK, "one published design, blocked hard", 1
     ),
     Fabric.CABLES: FabricYarn(
-        1.2, 1.1, 1.4, 1.1, 0.24, Evidence.FAIR,
+        1.2, 1.1, 1.4, 1.1, 0.28, Evidence.FAIR,
         "published patterns, 13 points of 10 designs, one of them taken as measured; beside"
         " stockinette common practice, no source, give or take 20 %", 10,
     ),
     Fabric.STRANDED: FabricYarn(
-        1.08, 1.0, 1.4, 1.08, 0.54, Evidence.WEAK,
+        1.08, 1.0, 1.4, 1.08, 0.52, Evidence.WEAK,
         "one weighed piece and six published amounts, strands behind counted apart: 1.35 with them",
         4,
     ),
     Fabric.SLIPPED: FabricYarn(
-        1.2, 1.1, 1.5, 1.0, 0.21, Evidence.WEAK, "published patterns, 4 points of 4 designs",
+        1.2, 1.1, 1.5, 1.0, 0.23, Evidence.WEAK, "published patterns, 4 points of 4 designs",
         4, True,
     ),
     Fabric.BRIOCHE: FabricYarn(
@@ -121,10 +121,10 @@ FABRIC_YARN: Mapping[Fabric, FabricYarn] = {
         "published patterns, 4 points of 3 designs: 0.95 blocked, 1.25 unstretched", 3,
     ),
     Fabric.SINGLE_CROCHET: FabricYarn(
-        1.8, 1.75, 1.85, 2.1, 0.2, Evidence.FAIR, "two measured swatches", 2
+        1.8, 1.75, 1.85, 2.1, 0.19, Evidence.FAIR, "two measured swatches", 2
     ),
     Fabric.HALF_DOUBLE: FabricYarn(
-        2.05, 1.9, 2.2, 3.1, 0.2, Evidence.WEAK, "one measured swatch", 1
+        2.05, 1.9, 2.2, 3.1, 0.19, Evidence.WEAK, "one measured swatch", 1
     ),
     Fabric.DOUBLE_CROCHET: FabricYarn(
         2.6, 2.4, 2.9, 4.7, 0.3, Evidence.NONE,

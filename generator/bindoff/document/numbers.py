@@ -53,7 +53,7 @@ _PARTS: Mapping[Purpose, tuple[str, str]] = {
     Purpose.RESERVE: (
         "each part but the swatch x the reserve of its fabric, at the gauge of another no less "
         "than that of plain knitting, or of its weighed swatch",
-        "95 % prediction limit of published amounts by the spread of their designs, "
+        "a quarter above the published amount that is expected of the next design, "
         "tests/bench/yarn_reserve.py; of a swatch by its grams and the step of the scale",
     ),
 }
