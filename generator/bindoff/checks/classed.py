@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence, Set
 from functools import cache
 from itertools import accumulate, pairwise
 from pathlib import Path
+from typing import NamedTuple
 
 from bindoff import regex as re
 from bindoff.records import Record
@@ -18,7 +19,7 @@ STOP = "<.|>"
 """The code of what ends a clause."""
 
 _TOKEN = re.compile(r"\d+(?:\.\d+)?|[^\W\d_]+(?:['’][^\W\d_]+)?|[.;:!?,()½]")
-_JOINED = re.compile(r"[ -]?")
+_JOINTS = ("", " ", "-")
 _MOST_WORDS = 4  # of a name
 _STOPS = frozenset(".;:!?")
 _ARTICLES = ("the", "a", "an", "each", "every", "both", "all", "next", "one")
@@ -33,9 +34,6 @@ _FEW = 3  # stitches that hold nothing
 _MANY = 8  # stitches of a float that a finger catches in
 _MID_CM = 4.0  # a loop that a finger or toe goes through
 _LONG_CM = 20.0  # a loop or end that goes around a small neck
-
-_Token = tuple[str, int, int]
-"""A word in small letters, and where it begins and ends."""
 
 
 class Classed(Record):
@@ -56,51 +54,64 @@ class Classed(Record):
 
 def classed(words: str, names: Set[str] = frozenset()) -> Classed:
     """A sentence with the classes of its words; ``names`` of the pattern's own have none."""
-    tokens = [(found[0].lower(), *found.span()) for found in _TOKEN.finditer(words)]
+    tokens = _tokens(words)
     coded: list[str] = []
     places: list[tuple[int, int]] = []
     has: set[str] = set()
     at = 0
     while at < len(tokens):
-        word, kinds, size = _word(words, tokens, at, names)
-        has.update((word, *(f"<{kind}" for kind in kinds)))
-        code = "".join(f"{kind}|" for kind in sorted(kinds))
-        coded.append(STOP if word in _STOPS else f"<{word}|{code}>")
-        places.append((tokens[at][1], tokens[at + size - 1][2]))
+        word, kinds, size = _word(tokens, at, names)
+        has.add(word)
+        has.update(f"<{kind}" for kind in kinds)
+        coded.append(STOP if word in _STOPS else f"<{'|'.join((word, *sorted(kinds)))}|>")
+        places.append((tokens[at].begin, tokens[at + size - 1].end))
         at += size
     starts = (0, *accumulate(map(len, coded)))
     return Classed("".join(coded), starts[:-1], tuple(places), frozenset(has))
 
 
-def _word(
-    words: str, tokens: Sequence[_Token], at: int, names: Set[str]
-) -> tuple[str, frozenset[str], int]:
+class _Token(NamedTuple):
+    """A word in small letters, where it stands, whether it is written large, and whether no more
+    than a space or a hyphen parts it from the next."""
+
+    word: str
+    begin: int
+    end: int
+    large: bool
+    joined: bool
+
+
+def _tokens(words: str) -> list[_Token]:
+    found = [*_TOKEN.finditer(words)]
+    joined = (words[a.end() : b.start()] in _JOINTS for a, b in pairwise(found))
+    return [
+        _Token(each[0].lower(), *each.span(), each[0].istitle(), near)
+        for each, near in zip(found, (*joined, False), strict=False)
+    ]
+
+
+def _word(tokens: Sequence[_Token], at: int, names: Set[str]) -> tuple[str, frozenset[str], int]:
     """The longest known name at a place, its classes, and of how many words it is."""
     known = _lexicon()
-    sizes = range(_MOST_WORDS, 0, -1)
-    named = ((size, _joined(words, tokens[at : at + size], size)) for size in sizes)
-    size, word = next((s, name) for s, name in named if s == 1 or name in known.classes)
+    word, size, named = tokens[at].word, 1, ""
+    for so_many, token in enumerate(tokens[at : at + _MOST_WORDS], 1):
+        named += token.word
+        if named in known.classes:
+            word, size = named, so_many
+        if not token.joined:
+            break
     kinds = known.classes.get(word, frozenset())
-    large = words[tokens[at][1] : tokens[at][2]].istitle()
-    of_place = large and at > 0 and tokens[at - 1][0] not in _STOPS
-    follows = _joined(words, tokens[at + size - 1 : at + size + 1], 2, last=True)
+    of_place = tokens[at].large and at > 0 and tokens[at - 1].word not in _STOPS
+    last, after = at + size - 1, at + size
+    follows = tokens[after].word if tokens[last].joined and after < len(tokens) else ""
     if word in names or of_place or "stitchy" in known.classes.get(follows, ()):
         kinds &= known.kept
     if size == 1 and (value := _value(word)) is not None:
-        unit, after = (tokens[at + n][0] if at + n < len(tokens) else "" for n in (1, 2))
-        if unit in _CM and not (unit == "in" and after in _ARTICLES):
+        unit, beyond = (tokens[at + n].word if at + n < len(tokens) else "" for n in (1, 2))
+        if unit in _CM and not (unit == "in" and beyond in _ARTICLES):
             return word, kinds | {*_of_length(value * _CM[unit])}, 2
         return word, kinds | {*_of_number(value)}, 1
     return word, kinds, size
-
-
-def _joined(words: str, tokens: Sequence[_Token], size: int, *, last: bool = False) -> str:
-    """So many words as one name, or the ``last`` of them, where no more than a space or a hyphen
-    parts them."""
-    near = (_JOINED.fullmatch(words[a[2] : b[1]]) for a, b in pairwise(tokens))
-    if len(tokens) < size or not all(near):
-        return ""
-    return tokens[-1][0] if last else "".join(token[0] for token in tokens)
 
 
 def _value(word: str) -> float | None:
@@ -162,7 +173,7 @@ def _nouns(word: str) -> Iterator[str]:
         yield joined[1:]
         return
     yield from (joined, joined + "s", joined + "es")
-    if re.search(r"[^aeiou]y$", joined):
+    if _turns(joined):
         yield joined[:-1] + "ies"
     if joined.endswith("f"):
         yield joined[:-1] + "ves"
@@ -174,8 +185,13 @@ def _verbs(word: str) -> Iterator[str]:
     yield from (base, base + "s", base + "es", *others)
     if base.endswith("e"):
         yield from (base + "d", base[:-1] + "ing")
-    elif re.search(r"[^aeiou]y$", base):
+    elif _turns(base):
         yield from (base[:-1] + "ies", base[:-1] + "ied", base + "ing")
     else:
         twice = base + base[-1]
         yield from (base + "ed", base + "ing", twice + "ed", twice + "ing")
+
+
+def _turns(word: str) -> bool:
+    """Whether its y turns into ie."""
+    return word.endswith("y") and word[-2:-1] not in "aeiou"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.hazardtable import Hazard, hazards
+from bindoff.checks.hazardtable import Hazard, Place, hazards
 from bindoff.checks.hazardwords import own_words
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.diagnostics import Severity
@@ -163,9 +163,10 @@ _LET_GO = re.compile(
 )
 def parts_stay_on(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
+    own = own_words(context)
     for sentence in _of_toys(context):
         let_go = next((found.span() for found in sentence.said(_LET_GO)), None)
-        told = hazards(sentence.words, own_words(context))
+        told = hazards(sentence.words, own)
         weak = (span for row, span in told if row.kind == "parts")
         begin, end = let_go or next(weak, None) or (0, 0)
         if end:
@@ -193,14 +194,15 @@ def harmless_uses(context: Context) -> Iterator[Finding]:
     wearers = set(context.pattern.wearer)
     if not {"child", "infant"} & wearers:
         return
+    own, of_toy = own_words(context), _is_toy(context)
     for sentence in sentences(context):
-        told = [*hazards(sentence.words, own_words(context))]
+        told = hazards(sentence.words, own)
         asleep = any(row.kind == "sleep" for row, _ in told)  # told as an error
-        uses: dict[str, tuple[Hazard, tuple[int, int]]] = {}
+        uses: dict[str, tuple[Hazard, Place]] = {}
         for row, span in told:
             young = row.whom != "infant" or ("infant" in wearers and not asleep)
-            of_toy = _is_toy(context) and (row.whom == "worn" or row.kind == "parts")
-            if row.kind in ("use", "parts") and young and not of_toy:
+            elsewhere = of_toy and (row.whom == "worn" or row.kind == "parts")
+            if row.kind in ("use", "parts") and young and not elsewhere:
                 uses.setdefault(row.name, (row, span))
         for row, (begin, end) in uses.values():
             yield Finding(f"`{sentence.words[begin:end]}`: {row.harm}", sentence.part(begin, end))
@@ -290,8 +292,9 @@ def child_at_the_crank(context: Context) -> Iterator[Finding]:
 )
 def hands_kept(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
+    own = own_words(context)
     for sentence in sentences(context):
-        found = (each for each in hazards(sentence.words) if each[0].kind == "hands")
+        found = (each for each in hazards(sentence.words, own) if each[0].kind == "hands")
         for row, (begin, end) in found:
             yield Finding(f"`{sentence.words[begin:end]}`: {row.harm}", sentence.part(begin, end))
             break

@@ -12,8 +12,8 @@ No chain goes beyond a clause. What is denied in its clause or left off is no ha
 harm is in what is left undone.
 """
 
-from collections.abc import Iterator, Set
-from functools import cache
+from collections.abc import Iterator
+from functools import cache, lru_cache
 
 from bindoff import regex as re
 from bindoff.checks.classed import STOP, Classed, classed, lines_of
@@ -57,24 +57,41 @@ class Hazard(Record):
         return self.kind not in ("use", "parts", "hands", "sleep")
 
 
-def hazards(words: str, names: Set[str] = frozenset()) -> Iterator[tuple[Hazard, tuple[int, int]]]:
+Place = tuple[int, int]
+"""Where something begins and ends in a sentence."""
+
+
+@lru_cache(maxsize=1 << 11)  # several checks ask for each sentence
+def hazards(words: str, names: frozenset[str] = frozenset()) -> tuple[tuple[Hazard, Place], ...]:
     """Every hazard of the table that a sentence tells of, with each place of its first chain;
     ``names`` are words that the pattern has for pieces and yarns of its own."""
-    sentence = classed(words, names)
+    return tuple(_hazards(words, classed(words, names)))
+
+
+def _hazards(words: str, sentence: Classed) -> Iterator[tuple[Hazard, Place]]:
     for row in table():
-        for line in row.said:
+        for line in _asked(row.said, sentence):
             for begin, end in _said(line, sentence):
-                safe = (True for each in row.safe for _ in _said(each, sentence))
+                safe = (True for each in _asked(row.safe, sentence) for _ in _said(each, sentence))
                 if not left_off(words[:begin], words[end:]) and not any(safe):
                     yield row, (begin, end)
 
 
-def _said(line: Line, sentence: Classed) -> Iterator[tuple[int, int]]:
+def _asked(lines: tuple[Line, ...], sentence: Classed) -> Iterator[Line]:
+    """The lines of which a sentence has every word or class that they ask for."""
+    for line in lines:
+        for each in line.asks:
+            if sentence.has.isdisjoint(each):
+                break
+        else:
+            yield line
+
+
+def _said(line: Line, sentence: Classed) -> Iterator[Place]:
     """The places of a line's first chain, where all are in the sentence and none is denied."""
-    if all(not sentence.has.isdisjoint(ask) for ask in line.asks) and all(
-        chain.search(sentence.coded) for chain in line.chains
-    ):
-        for found in line.chains[0].finditer(sentence.coded):
+    first, *others = line.chains
+    if all(chain.search(sentence.coded) for chain in others):
+        for found in first.finditer(sentence.coded):
             clause = sentence.coded.rfind(STOP, 0, found.start()) + 1
             if line.undone or not _DENIED.search(sentence.coded, clause, found.end()):
                 yield sentence.span(found)
@@ -100,10 +117,10 @@ def _line(text: str) -> Line:
     steps = [chain.split() for chain in text.split(" & ")]
     chains = (re.compile("".join(map(_expression, chain))) for chain in steps)
     asked = (each for chain in steps for each in chain if each[0] not in "~!" and each[-1] != "?")
-    return Line(tuple(chains), tuple(map(_asked, asked)))
+    return Line(tuple(chains), tuple(map(_asks, asked)))
 
 
-def _asked(step: str) -> frozenset[str]:
+def _asks(step: str) -> frozenset[str]:
     sign = "<" if step.startswith("<") else ""
     return frozenset(sign + each for each in step.strip("<>").split("|"))
 

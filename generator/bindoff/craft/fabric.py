@@ -53,9 +53,10 @@ class FabricYarn(Record):
     ``reserve``: the fraction to buy beyond what is reckoned and a gauge swatch, with which the next
     design of the fabric is expected to be printed a quarter over its published amount, so that one
     of twenty is short at the most (``tests/bench/yarn_reserve.py``); that of a new fabric where no
-    amount is published; without any figure our judgement. ``each_stitch``: whether every stitch on the needle counts in each
-    row, slipped ones too, as published gauges count them; else the loops drawn. ``designs``: of how
-    many designs the evidence is; sizes of one are no evidence for each other.
+    amount is published; without any figure our judgement. ``each_stitch``: whether every stitch on
+    the needle counts in each row, slipped ones too, as published gauges count them; else the loops
+    drawn. ``designs``: of how many designs the evidence is; sizes of one are no evidence for each
+    other.
     """
 
     own: float
