@@ -58,7 +58,7 @@ _PARTS = re.compile(
     r"|it|them|its|this|these|those|both|all|down|up|lower|upper|lace|together|following|next"
     r"|remaining|first|last|second|third|new|old|everything|nothing|rest|out|off|hand|right|left"
     r"|wrong|foot"
-    r"|feet"
+    r"|feet|ruler|tape measure|mat|towel"
 )
 _INTO = re.compile(
     r"sack|bag|ball|belly|tummy|paw|body|lantern|pouch|tunnel|casing|channel|cavity|lens",
@@ -70,7 +70,7 @@ _FILLING = re.compile(
     re.IGNORECASE,
 )
 _CLOTH = re.compile(
-    r"fabric|cotton|silk|fleece|linen|flannel|jersey|felt|lining|cloth|velvet|satin|tape|net|tulle"
+    r"fabric|towel|cotton|silk|fleece|linen|flannel|jersey|felt|lining|cloth|velvet|satin|tape|net|tulle"
     r"|(?:whip|back|over)?stitch(?:es)?|crochet|crab|picots?|rib\w*|garter|edging|border|band"
     r"|binding|sc|dc"
     r"|embroidery",

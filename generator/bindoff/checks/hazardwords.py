@@ -55,6 +55,7 @@ _LIKENED = re.compile(
 _DOUBTFUL = re.compile(
     r"elastics?|sand|straw|corn|wheat|barley|rice|seeds|grains?|pebbles|gravel", re.I
 )
+_COLOURS = re.compile(r"\b(?:colou?rs?|shades?|hues?)\b", re.IGNORECASE)
 _AS_THEY_DO = re.compile(r" do(?:es)?\b")
 _IN_CHART = re.compile(
     r"[^.;:!?]{0,40}? (?:in|on|of) (?:the )?(?:charts?|motif|picture|photograph|pattern"
@@ -287,6 +288,8 @@ def _harmless(words: str, begin: int, end: int, hazard: str, tool: bool) -> bool
     before, word = words[:begin], words[begin:end].lower()
     at_work = hazard in _AT_WORK and _AT_WORK[hazard].search(words)
     if at_work or _OF_DEVICE.match(words, end):
+        return True
+    if _DOUBTFUL.fullmatch(word) and _COLOURS.search(words):
         return True
     if "elastic" in word and _SPRINGY.search(before):
         return True
