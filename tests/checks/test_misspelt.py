@@ -9,7 +9,7 @@ from pathlib import Path
 import hunspell
 import pytest
 
-from bindoff.checks import misspelt
+from bindoff.checks.texts import misspelt
 from bindoff.craft.spellings import US_TO_UK, us_forms
 from bindoff.files import MemoryFiles
 from tests.bench.plainwords import HEAD
