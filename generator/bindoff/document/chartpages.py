@@ -48,6 +48,7 @@ from bindoff.source.rowlang.syntax import Row
 
 _KEY_MM = 10.0  # so high is an entry of a key beside a chart
 _LOOKED_AT_KEY = 100.0  # mm, the room beside a chart that is only looked at,
+_SIGNS_KEY = 80.0  # ... and beside one whose symbols alone tell what is there,
 _LOOKED_AT_SHARE = 0.6  # of the least size of a cell: it may be smaller
 
 
@@ -203,7 +204,8 @@ def _page(
     leaves room for its key beside it."""
     drawn, sheet = _chosen(drawn, chart), chart.sheet if chart else "upright"
     if not worked:
-        least, key = drawn.least * _LOOKED_AT_SHARE, max(drawn.key, _LOOKED_AT_KEY)
+        beside = _LOOKED_AT_KEY if drawn.colour else _SIGNS_KEY
+        least, key = drawn.least * _LOOKED_AT_SHARE, max(drawn.key, beside)
         drawn = replace(drawn, key=key, key_cell=0.0, least=least)
     where = "below" if worked else ""
     tiles = _cut(spec, drawn, drawn.height, where)
