@@ -10,7 +10,16 @@ import pytest
 
 from bindoff.document.build import build_document
 from bindoff.document.drawing import Drawing, Label, Rect
-from bindoff.document.tree import Column, Document, Figure, ItemList, ListItem, Table, TableRow
+from bindoff.document.tree import (
+    Column,
+    Document,
+    Figure,
+    ItemList,
+    ListItem,
+    Table,
+    TableRow,
+    plain,
+)
 from bindoff.editions import Wanted
 from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import build_pattern, drawn_for, plan_pattern
@@ -72,6 +81,22 @@ def test_no_piece_of_a_chart_is_parted_from_its_key(paper: Literal["a4", "letter
     for page in shown:
         assert any(re.search(r"\bof \d$", text) for text in page), page  # in its title
         assert any(text.endswith(", embroidered") for text in page), page
+
+
+def test_a_smaller_piece_is_drawn_smaller() -> None:
+    """Its letters are as large; it had the width of the page, and the larger one a page alone."""
+    name = "harbour-light-hat"
+    files = DiskFiles(str(PATTERNS / name))
+    plan = plan_pattern(files, SOURCE_NAME, name)
+    document, _ = build_document(plan, files, drawn=drawn_for("large-print"))
+    drawn = [
+        block.picture
+        for block in document.blocks
+        if isinstance(block, Figure) and "schematic" in plain(block.caption)
+    ]
+    hat, flap = (each for each in drawn if isinstance(each, Drawing))
+    assert flap.width < hat.width
+    assert flap.height < hat.height
 
 
 def paces(words: str) -> Document:
