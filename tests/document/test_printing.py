@@ -29,7 +29,7 @@ TEXTS = [
     "{{ word ~ ' ' ~ n ~ ' ' ~ yes }} {{ 1 if nobody }} {{ (1 if nobody) is defined }}",
     "{{ group.inner.w }} {{ group['key'] }} {{ yarns[1].balls }} {{ list[2] }}",
     "{{ 1 < n <= 5 }} {{ 'p' in list }} {{ 'p' not in list }} {{ n != 4 or word }} {{ not yes }}",
-    "{{ other is defined }} {{ other is not defined }} {{ n is undefined }}{{ list.no is defined }}",
+    "{{ other is defined }} {{ other is not defined }} {{ n is undefined }}{{ n.no is defined }}",
     "{% for n in list %}{{ n }}{% endfor %}{{ n }}{% raw %}{{ n }}{% endraw %}{# a remark #}",
 ]
 
