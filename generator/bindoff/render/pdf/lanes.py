@@ -7,7 +7,7 @@ them be. One that does not fills them, and goes on overleaf.
 from collections.abc import Iterator
 
 from bindoff.render.pdf.galley import CHEAPEST, NEVER, emptiness
-from bindoff.render.pdf.stacking import BandRun, LaneEnds, LanesShape, Stack
+from bindoff.render.pdf.stacking import BandRun, Filled, LaneEnds, LanesShape, Stack
 
 _LONG_LANE = 100.0  # the cost of lanes as high as the page; levelled lanes are lower
 _STEP = 4.0  # points: how finely lanes are levelled
@@ -25,7 +25,7 @@ def in_lanes(
     room, count = height - top, len(lanes.lefts)
     cuts = _levelled(stack, start, count, room)
     if not cuts:
-        cuts = _filled(stack, start, count, room)
+        cuts, _, _ = _filled(stack, start, count, room)
         if top > 0 and (room < height * _LEAST_LANE or _broken(stack, cuts) == NEVER):
             return ()
     return tuple(_runs(start, lanes, top, cuts))
@@ -45,10 +45,9 @@ def _levelled(stack: Stack, start: int, count: int, room: float) -> LaneEnds:
     best: tuple[float, LaneEnds] = (NEVER, [])
     height = min(high / count, room)
     while True:
-        cuts = _filled(stack, start, count, height)
+        cuts, low, broken = _filled(stack, start, count, height)
         if cuts and cuts[-1][0] == stop:
-            broken = _broken(stack, cuts[:-1])
-            cost = _LONG_LANE * max(bottom for _, bottom in cuts) / room + broken
+            cost = _LONG_LANE * low / room + broken
             if cost < best[0]:
                 best = (cost, cuts)
             if len(cuts) < count or broken <= 0:
@@ -64,15 +63,18 @@ def _broken(stack: Stack, cuts: LaneEnds) -> float:
     return sum(max(0.0, stack.keeps[end - 1]) for end, _ in cuts)
 
 
-def _filled(stack: Stack, start: int, count: int, height: float) -> LaneEnds:
+def _filled(stack: Stack, start: int, count: int, height: float) -> Filled:
     """At most ``count`` lanes of ``height``, each ended where that costs least.
 
     Remembered, because lanes of the same heights are tried for every page that they may stand on.
     """
     asked = start, count, height
-    if asked not in stack.filled:
-        stack.filled[asked] = _ended(stack, start, count, height)
-    return stack.filled[asked]
+    found = stack.filled.get(asked)
+    if found is None:
+        cuts = _ended(stack, start, count, height)
+        low = max((bottom for _, bottom in cuts), default=0.0)
+        found = stack.filled[asked] = cuts, low, _broken(stack, cuts[:-1])
+    return found
 
 
 def _ended(stack: Stack, start: int, count: int, height: float) -> LaneEnds:

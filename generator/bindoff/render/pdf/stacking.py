@@ -109,6 +109,9 @@ def shapes_of(bands: Sequence[Band]) -> tuple[BandShape, ...]:
 LaneEnds = list[tuple[int, float]]
 """The end of each lane and how far down it reaches."""
 
+Filled = tuple[LaneEnds, float, float]
+"""Lanes, how far down the longest reaches, and what the breaks between them cost."""
+
 
 class Stack:
     """The bands of a galley, or their shapes, as they stand one under another.
@@ -122,7 +125,7 @@ class Stack:
         self.bands = bands
         self.spacing = spacing
         self.keeps = [band.keep for band in bands]
-        self.filled: dict[tuple[int, int, float], LaneEnds] = {}
+        self.filled: dict[tuple[int, int, float], Filled] = {}
         self._resumed = _resumed(bands)
         self._stops = _stretches(bands, self._resumed)
         self._fresh = _fresh_ones(bands)
