@@ -1,6 +1,7 @@
 """The program's table of contents: source, plan, document, renders."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from functools import cache
 from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
@@ -47,6 +48,7 @@ class Outputs(Record):
     findings: tuple[Diagnostic, ...] = ()
 
 
+@cache
 def drawn_for(theme: "ThemeName", paper: "Paper" = "a4") -> Drawn:
     """How drawings are made for pages of that look and paper."""
     from bindoff.render.pdf.theme import drawings

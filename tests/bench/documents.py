@@ -121,11 +121,11 @@ def verdict(met: bool) -> str:
 # ---------------------------------------------------------------- parts with a process of their own
 
 
-def prepare(folder: Path, case: str) -> None:
-    """Write one document in all forms."""
+def prepare(folder: Path, case: str, demo: Path = DEMO) -> None:
+    """Write one document in all forms; ``demo`` is the pattern of the case of that name."""
     from tests.bench import markup, sample
 
-    document = _document(case)
+    document = _document(case, demo)
     folder.mkdir(parents=True)
     (folder / TREE).write_bytes(pickle.dumps(document))
     markup.copy_fonts(folder)
@@ -133,12 +133,12 @@ def prepare(folder: Path, case: str) -> None:
     (folder / WORDS).write_text(json.dumps(Counter(words(markup.words(document.blocks)))), "utf-8")
     (folder / SOURCE).write_text(markup.typst(document, folder), "utf-8")
     if case in PATTERNS:
-        shutil.copytree(DEMO, folder / PATTERN) if case == "demo" else sample.write_charts(
+        shutil.copytree(demo, folder / PATTERN) if case == "demo" else sample.write_charts(
             folder / PATTERN
         )
 
 
-def _document(case: str):  # type: ignore[no-untyped-def]
+def _document(case: str, demo: Path):  # type: ignore[no-untyped-def]
     from tests.bench import sample
 
     if case != "demo":
@@ -147,8 +147,8 @@ def _document(case: str):  # type: ignore[no-untyped-def]
     from bindoff.files import DiskFiles
     from bindoff.pipeline import plan_pattern
 
-    files = DiskFiles(str(DEMO))
-    return build_document(plan_pattern(files, "pattern.yaml", DEMO.name), files)[0]
+    files = DiskFiles(str(demo))
+    return build_document(plan_pattern(files, "pattern.yaml", demo.name), files)[0]
 
 
 def warm(folder: Path, runs: int) -> dict[str, float]:

@@ -12,6 +12,7 @@ points with size and both gauges); where one says so it is thin or lacking.
 
 from collections.abc import Mapping
 from enum import StrEnum
+from functools import lru_cache
 from math import sqrt
 
 from bindoff import regex as re
@@ -187,6 +188,7 @@ def fabric_of_gauge(worked: str, *, uk: bool = False) -> Fabric:
     return Fabric.PLAIN if _STRETCHED.search(worked) else named or Fabric.PLAIN
 
 
+@lru_cache(maxsize=64)
 def fabric_named(worked: str, *, uk: bool = False) -> Fabric | None:
     """The fabric that a gauge names, stretched or not; ``uk``: in the words of the UK."""
     words = (*_UK_WORDS, *_WORDS) if uk else _WORDS

@@ -5,13 +5,14 @@ are bands of their own, so that nobody prints the plain rounds between. Rounds a
 anew on each chart.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
 from bindoff.plan.colour.embroidery import Area
 from bindoff.plan.colour.mirror import mirror_pairs
 from bindoff.plan.picture import PicturePlan
 from bindoff.records import Record
+from bindoff.remembered import once_each
 
 
 class NumberedArea(Record):
@@ -90,11 +91,7 @@ def _stitches(plan: PicturePlan, first: int, last: int) -> range:
 
 def numbered_areas(plan: PicturePlan, band: Band) -> tuple[NumberedArea, ...]:
     """The areas of a band in working order; of two that mirror each other, only the first."""
-    areas = plan.embroidery.areas
-    images: dict[int, int] = {}
-    if plan.mirrored:
-        needles = plan.tube.needles
-        images = dict(mirror_pairs(plan.embroidery, needles, (needles + 1) / 2))
+    areas, images = plan.embroidery.areas, _images(plan)
     second = set(images.values())
     shown = [
         index
@@ -105,6 +102,15 @@ def numbered_areas(plan: PicturePlan, band: Band) -> tuple[NumberedArea, ...]:
         _numbered(number, areas[index], plan, band, index in images)
         for number, index in enumerate(shown, start=1)
     )
+
+
+@once_each
+def _images(plan: PicturePlan) -> Mapping[int, int]:
+    """Of areas that mirror each other, by the first which is the second."""
+    if not plan.mirrored:
+        return {}
+    needles = plan.tube.needles
+    return dict(mirror_pairs(plan.embroidery, needles, (needles + 1) / 2))
 
 
 def alike(areas: Sequence[NumberedArea]) -> Iterator[tuple[NumberedArea, ...]]:

@@ -35,12 +35,14 @@ class _UnworkableError(Exception):
 class _Task(Record):
     """What is the same for all rows of a step in one size, whose named ``numbers`` they use.
 
-    ``known`` are parts of rows that were counted before, in other sizes too. ``patterned`` says
-    that some row is worked in a stitch pattern, ``slips`` that charts slip stitches.
+    ``step`` is the place of the step; ``known`` are parts of rows that were counted before, in
+    other sizes too. ``patterned``: some row is worked in a stitch pattern; ``slips``: charts slip
+    stitches.
     """
 
     bench: Bench
     index: int
+    step: Span
     yarn: str
     size: int
     numbers: Mapping[str, int]
@@ -50,7 +52,7 @@ class _Task(Record):
 
     def place(self, row: Row) -> Span:
         """Where the row is written, or the step that works it."""
-        return row.span or self.bench.span(self.index)
+        return row.span or self.step
 
 
 def work_rows(
@@ -71,6 +73,7 @@ def work_rows(
     patterned, slips = any(map(patterns_used, distinct)), bench.slips
     alike = not patterned and not any(map(_hangs_on_size, distinct))
     known: Known = {}
+    step = bench.span(index)
     after: list[State] = []
     worked: list[tuple[Loops, ...]] = []
     found: list[tuple[int, Diagnostic]] = []
@@ -82,7 +85,7 @@ def work_rows(
             worked.append(worked[same])
             continue
         numbers = bench.measures.numbers(size)
-        task = _Task(bench, index, yarn, size, numbers, known, patterned, slips)
+        task = _Task(bench, index, step, yarn, size, numbers, known, patterned, slips)
         state, loops, wrong = _in_one_size(task, state, rows)
         after.append(state)
         worked.append(loops)
@@ -206,7 +209,7 @@ def _in_patterns(task: _Task, state: State, counted: Counted, knitter: Knitter) 
                 f"there come to be more than {MOST_ZONES} stretches of stitch patterns on the "
                 "needles",
                 "Write one pattern for several of them, or draw a chart",
-                task.bench.span(task.index),
+                task.step,
             )
         )
     laid = (*state.laid, tuple(knitter.uses(counted)))
@@ -260,7 +263,7 @@ def _hooked(row: Row) -> bool:
 
 def _refuse_crowded(task: _Task, needle: LiveStitches) -> None:
     """Raises ``_UnworkableError`` for more stitches or markers than anyone has on the needles."""
-    place = task.bench.span(task.index)
+    place = task.step
     if needle.left + needle.right > MOST_LIVE:
         raise _UnworkableError(
             Diagnostic(

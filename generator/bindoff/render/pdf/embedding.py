@@ -19,11 +19,26 @@ _SYMBOLIC, _NONSYMBOLIC = 1 << 2, 1 << 5  # flags of a descriptor (ISO 32000-1, 
 _LATIN, _GENERAL = range(0x100), range(0x2000, 0x2300)  # punctuation, fractions, arrows, signs
 _CMAP_LINES = 100  # at most in a section of a CMap (ISO 32000-1, 9.10.3)
 
+Piece = tuple[int, bytes, str]
+"""Of a text: the number of a subset of its font, its codes there, the operator that shows them."""
+
 
 @lru_cache(maxsize=1 << 13)  # words are repeated, and stay what they are after an edit
-def encoded(font: Any, text: str) -> tuple[tuple[int, bytes], ...]:
-    """``text`` in pieces, each with the number of the subset of ``font`` that has it; a character
-    that the font lacks has the code 0."""
+def shown(
+    font: Any, text: str, kerns: tuple[int, ...] | None
+) -> tuple[tuple[int, bytes, str], ...]:
+    """``text`` in pieces: the number of the subset of ``font`` that has each, its codes there, and
+    the operator that shows them, moved by ``kerns`` thousandths after each character."""
+    found, done = list[tuple[int, bytes, str]](), 0
+    for subset, codes in _encoded(font, text):
+        own = kerns[done : done + len(codes)] if kerns else None
+        found.append((subset, codes, _operator(codes, own)))
+        done += len(codes)
+    return tuple(found)
+
+
+def _encoded(font: Any, text: str) -> tuple[tuple[int, bytes], ...]:
+    """The codes of a text; a character that the font lacks has the code 0."""
     places, found = _places(font), list[tuple[int, bytearray]]()
     for character in text.replace(_NBSP, " "):
         subset, code = places.get(character, (0, 0))
@@ -33,6 +48,20 @@ def encoded(font: Any, text: str) -> tuple[tuple[int, bytes], ...]:
             found.append((subset, bytearray()))
         found[-1][1].append(code)
     return tuple((subset, bytes(codes)) for subset, codes in found)
+
+
+def _operator(codes: bytes, kerns: tuple[int, ...] | None) -> str:
+    """The operator that shows ``codes``, moved by ``kerns`` thousandths after each."""
+    if not kerns or not any(kerns[:-1]):
+        return f"<{codes.hex()}> Tj"
+    parts = []
+    start = 0
+    for index, kern in enumerate(kerns[:-1], 1):
+        if kern:
+            parts.append(f"<{codes[start:index].hex()}>{-kern}")
+            start = index
+    parts.append(f"<{codes[start:].hex()}>")
+    return f"[{''.join(parts)}] TJ"
 
 
 def font_object(pdf: pikepdf.Pdf, font: Any, subset: int, codes: Set[int], number: int) -> Any:

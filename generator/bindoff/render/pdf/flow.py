@@ -82,7 +82,6 @@ from bindoff.render.pdf.text import (
     lines,
     narrowest,
     runs,
-    set_lines,
     widest,
     words,
 )
@@ -455,7 +454,7 @@ class Flow:
                 groups=place.groups,
                 what=what,
             )
-            for line in set_lines(text, width, balance, rule)
+            for line in lines(words(text), width, balance, rule)
         ]
         if found:
             for band in (found[0], *found[-2:-1]):

@@ -80,7 +80,7 @@ def _half(node: Table, room: Room, theme: Theme, runs_of: RunsOf) -> "tuple[Grid
     return None
 
 
-def _whole(cell: list[Word], short: float) -> float:
+def _whole(cell: Sequence[Word], short: float) -> float:
     """The room in which a cell is on one line, if it is a ``short`` one."""
     wide = widest(cell)
     return wide if wide <= short else 0.0

@@ -48,9 +48,9 @@ class Sheet(Record):
 
     body: TextStyle
     head: TextStyle
-    heads: list[list[Word]]
-    cells: list[list[list[Word]]]
-    rings: list[list[Word]]
+    heads: list[Sequence[Word]]
+    cells: list[list[Sequence[Word]]]
+    rings: list[Sequence[Word]]
     tails: list[list[float | None]]
     axes: list[tuple[float, float]]
 
@@ -124,7 +124,7 @@ def _blocks(node: Table) -> list[int]:
 
 
 def _tails(
-    node: Table, cells: Sequence[list[Word]], column: int, body: TextStyle, runs_of: RunsOf
+    node: Table, cells: Sequence[Sequence[Word]], column: int, body: TextStyle, runs_of: RunsOf
 ) -> list[float | None]:
     """The width of what follows the whole part of each figure in a column of figures; none for
     words and marks. Figures at the right edge stand alone; at the left one others go on, as in
@@ -149,7 +149,9 @@ def _tails(
 
 
 def _axes(
-    node: Table, by_column: Sequence[Sequence[float | None]], cells: Sequence[Sequence[list[Word]]]
+    node: Table,
+    by_column: Sequence[Sequence[float | None]],
+    cells: Sequence[Sequence[Sequence[Word]]],
 ) -> list[tuple[float, float]]:
     """How far the figures of each column reach before and after the end of their whole part; those
     of sizes under one heading reach as far as the widest of them, so that their steps are equal."""

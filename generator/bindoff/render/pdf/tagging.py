@@ -12,7 +12,7 @@ sequence. Sequences never nest and never cross a page, so the two classic faults
 import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any, Literal, NamedTuple, Protocol
 
 import pikepdf
@@ -22,7 +22,7 @@ from bindoff.document.drawing import Cells
 from bindoff.records import Changing, Record
 from bindoff.records import field as default
 from bindoff.render.pdf.aboutfile import Metadata, write_metadata
-from bindoff.render.pdf.embedding import encoded, font_object
+from bindoff.render.pdf.embedding import font_object, shown
 from bindoff.render.pdf.fields import field, write_form
 from bindoff.render.pdf.streams import stream
 
@@ -351,16 +351,14 @@ class PdfWriter(Writer):
             matrix = f"{c:.5f} {s:.5f} {-s:.5f} {c:.5f}"
             place = f"{matrix} {number(at[0])} {number(at[1])} Tm"
         parts = [f"BT {place}"]
-        done = 0
-        for subset, codes in encoded(font, text):
+        for subset, codes, operator in shown(font, text, kerns):
             self._fonts.setdefault((font, subset), set()).update(codes)
             self._page_fonts.add((font, subset))
             name = _font_name(font, subset)
             if self._font != (name, size):
                 parts.append(f"{name} {number(size)} Tf")
                 self._font = (name, size)
-            parts.append(_shown(codes, kerns[done : done + len(codes)] if kerns else None))
-            done += len(codes)
+            parts.append(operator)
         parts.append("ET")
         self._code.append(" ".join(parts))
 
@@ -560,20 +558,6 @@ def _add_objects(
         resources.XObject[f"/{name}{index}"] = objects[index]
 
 
-def _shown(codes: bytes, kerns: tuple[int, ...] | None) -> str:
-    """The operator that shows ``codes``, moved by ``kerns`` thousandths after each."""
-    if not kerns or not any(kerns[:-1]):
-        return f"<{codes.hex()}> Tj"
-    parts = []
-    start = 0
-    for index, kern in enumerate(kerns[:-1], 1):
-        if kern:
-            parts.append(f"<{codes[start:index].hex()}>{-kern}")
-            start = index
-    parts.append(f"<{codes[start:].hex()}>")
-    return f"[{''.join(parts)}] TJ"
-
-
 def _form(pdf: pikepdf.Pdf, stamp: _Stamp) -> Any:
     """A form that paints in the colours and width of whoever uses it (ISO 32000-1, 8.10)."""
     reach = stamp.reach
@@ -639,9 +623,7 @@ class _Structure:
 
     def _element(self, tag: Tag, parent: Any) -> int | None:
         """Write ``tag`` and what is under it; the first page it is on, None if it is on none."""
-        element = self._pdf.make_indirect(
-            Dictionary(Type=Name.StructElem, S=Name(f"/{tag.role}"), P=parent)
-        )
+        element = self._pdf.make_indirect(Dictionary(Type=_ELEMENT, S=_name(tag.role), P=parent))
         self._elements[tag] = element
         first: int | None = None
         kids: list[Any] = []
@@ -713,13 +695,22 @@ class _Structure:
         return annotation
 
 
+_ELEMENT = Name.StructElem
+
+
+@cache
+def _name(name: str) -> Name:
+    """A name of PDF: there are few, and each is said a thousand times."""
+    return Name(f"/{name}")
+
+
 def _attributes(tag: Tag) -> list[Any]:
     """Attribute dictionaries, one per owner (ISO 32000-1, 14.8.5)."""
     found = []
     if tag.scope or tag.col_span > 1:
-        table = Dictionary(O=Name.Table)
+        table = Dictionary(O=_name("Table"))
         if tag.scope:
-            table.Scope = Name(f"/{tag.scope}")
+            table.Scope = _name(tag.scope)
         if tag.col_span > 1:
             table.ColSpan = tag.col_span
         found.append(table)

@@ -82,7 +82,7 @@ def height_within(node: DefinitionList, width: float, setting: Setting) -> float
     return max(sum(heights) / len(heights) * ceil(len(heights) / count), *heights)
 
 
-_Measured = tuple[list[Word], list[Word]]
+_Measured = tuple[Sequence[Word], Sequence[Word]]
 
 
 def _columned(

@@ -94,6 +94,16 @@ class Word(NamedTuple):
         return self.width + self.hyphen.width if self.hyphen else self.width
 
 
+class Known(tuple[Word, ...]):
+    """The words of a text without links, of which there is one for each text that is equal; so what
+    follows from it is found again at once. Those of a text with links are none, as every link has a
+    tag of its own."""
+
+    __slots__ = ()
+    __eq__ = object.__eq__
+    __hash__ = object.__hash__
+
+
 class Line(Record):
     """A set line: pieces with their distance from its left end."""
 
@@ -153,17 +163,18 @@ def _size_values(values: tuple[str, ...]) -> str:
     return clean(in_print(values)).replace(" ", NBSP)
 
 
-def words(runs: Sequence[TextRun]) -> list[Word]:
+def words(runs: Sequence[TextRun]) -> Sequence[Word]:
     """Measure ``runs`` and cut them where a line may end."""
-    if len(runs) == 1 and runs[0].link is None:
-        return list(_plain_words(runs[0]))
-    return _words(runs)
+    if any(run.link for run in runs):
+        return _words(runs)
+    return _known_words(tuple(runs))
 
 
-@lru_cache(maxsize=4096)
-def _plain_words(run: TextRun) -> tuple[Word, ...]:
-    """Remembered, because a table is measured for several widths and repeats its figures."""
-    return tuple(_words((run,)))
+@lru_cache(maxsize=1 << 12)
+def _known_words(runs: tuple[TextRun, ...]) -> Known:
+    """Remembered, because a table is measured for several widths and repeats its figures, and an
+    edit leaves nearly all texts as they were."""
+    return Known(_words(runs))
 
 
 def _words(runs: Sequence[TextRun]) -> list[Word]:
@@ -226,11 +237,18 @@ def widest(words: Sequence[Word]) -> float:
     """The width of ``words`` on as few lines as their forced breaks allow."""
     if len(words) == 1:
         return words[0].width
+    return _known_widest(words) if isinstance(words, Known) else _widest(words)
+
+
+def _widest(words: Sequence[Word]) -> float:
     ends = _forced_ends(words)
     return max(
         (_parts_of(words[start:end], end < len(words))[1] for start, end in pairwise((0, *ends))),
         default=0.0,
     )
+
+
+_known_widest = lru_cache(maxsize=1 << 12)(_widest)
 
 
 def narrowest(words: Sequence[Word]) -> float:
@@ -273,6 +291,21 @@ def lines(
     A word wider than a line is cut between figures, or else characters. ``hyphens`` lets words be
     parted.
     """
+    if isinstance(words, Known):
+        return list(_known_lines(words, width, balance, hyphens))
+    return _set_lines(words, width, balance, hyphens)
+
+
+@lru_cache(maxsize=1 << 12)
+def _known_lines(
+    words: Known, width: float, balance: bool, hyphens: Hyphens | None
+) -> tuple[Line, ...]:
+    return tuple(_set_lines(words, width, balance, hyphens))
+
+
+def _set_lines(
+    words: Sequence[Word], width: float, balance: bool, hyphens: Hyphens | None
+) -> list[Line]:
     if len(words) == 1 and words[0].width <= width:
         return [Line(tuple(_joined(words[0].parts)), words[0].width)]
     found = _lines(words, width, balance)
@@ -283,26 +316,6 @@ def lines(
         if len(pieces) > len(words):
             return _lines(pieces, width, balance)
     return found
-
-
-def set_lines(
-    text: Sequence[TextRun], width: float, balance: bool = False, hyphens: Hyphens | None = None
-) -> list[Line]:
-    """``text`` broken into lines as ``lines`` does it.
-
-    Remembered, because of the paragraphs that are set again after an edit nearly all are the same.
-    Those with links are not, as every link has a tag of its own.
-    """
-    if any(run.link for run in text):
-        return lines(words(text), width, balance, hyphens)
-    return list(_known_lines(tuple(text), width, balance, hyphens))
-
-
-@lru_cache(maxsize=1 << 12)
-def _known_lines(
-    text: tuple[TextRun, ...], width: float, balance: bool, hyphens: Hyphens | None
-) -> tuple[Line, ...]:
-    return tuple(lines(words(text), width, balance, hyphens))
 
 
 def _too_ragged(line: Line, following: Line, width: float) -> bool:
