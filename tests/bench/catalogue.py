@@ -35,7 +35,7 @@ def generate(folder: Path, number: int) -> list[str]:
     and the starting pattern also with a gauge of its own."""
     names = []
     for at in range(number):
-        kinds = [*DEMOS, ROOT / "templates" / "start"]
+        kinds = [*DEMOS, ROOT / "templates" / "start" / "cowl"]
         kind = kinds[at % len(kinds)]
         shutil.copytree(kind, folder / f"{kind.name}-{at:03}")
         source = folder / f"{kind.name}-{at:03}" / "pattern.yaml"

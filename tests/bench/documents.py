@@ -125,7 +125,7 @@ def prepare(folder: Path, case: str, demo: Path = DEMO) -> None:
     """Write one document in all forms; ``demo`` is the pattern of the case of that name."""
     from tests.bench import markup, sample
 
-    document = _document(case, demo)
+    document = document_of(case, demo)
     folder.mkdir(parents=True)
     (folder / TREE).write_bytes(pickle.dumps(document))
     markup.copy_fonts(folder)
@@ -138,7 +138,8 @@ def prepare(folder: Path, case: str, demo: Path = DEMO) -> None:
         )
 
 
-def _document(case: str, demo: Path):  # type: ignore[no-untyped-def]
+def document_of(case: str, demo: Path):  # type: ignore[no-untyped-def]
+    """The document of a case as a tree."""
     from tests.bench import sample
 
     if case != "demo":

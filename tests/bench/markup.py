@@ -46,7 +46,7 @@ FONTS = (
     ("IBM Plex Serif", "normal", 600, "fontpkg_ibm_plex_serif", "IBMPlexSerif-SemiBold.ttf"),
 )
 WIDEST_MM = 170.0
-_IN_LINES = (Text, Strong, Emphasis, Link, Ringed)
+_IN_LINES = (Text, Strong, Emphasis, Link, SizeValues, Ringed, LineBreak)
 _PNG = b"\x89PNG"
 
 
@@ -169,7 +169,8 @@ def _html_block(block: Block, pictures: Pictures) -> str:
             )
             return f"<dl>{inner}</dl>"
         case Table():
-            return _html_table(block)
+            beside = _html_block(block.beside.figure, pictures) if block.beside else ""
+            return beside + _html_table(block)
         case Figure(picture, alt, caption, id):
             shown = _html_picture(picture, alt, pictures)
             said = f"<figcaption>{_html(caption)}</figcaption>" if caption else ""
@@ -290,7 +291,8 @@ def _typst_block(block: Block, pictures: Pictures) -> str:
             )
             return f"#terms({inner})"
         case Table():
-            return _typst_table(block)
+            beside = _typst_block(block.beside.figure, pictures) if block.beside else ""
+            return f"{beside}\n\n{_typst_table(block)}"
         case Figure(picture, alt, caption, id):
             shown = _typst_picture(picture, alt, pictures)
             return f"#figure([{shown}], caption: [{_typst(caption)}]){_label(id)}"
