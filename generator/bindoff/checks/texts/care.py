@@ -110,6 +110,8 @@ _COOL = re.compile(
     r"|hand[- ]?hot)\b",
     re.IGNORECASE,
 )
+_IRON_DOTS = {"one": 110.0, "1": 110.0, "two": 150.0, "2": 150.0, "three": 200.0, "3": 200.0}
+_DOTS = re.compile(r"\b(one|two|three|1|2|3) dots?\b", re.IGNORECASE)
 _BY_HAND_ONLY = re.compile(
     r"\b(?:hand[- ]?wash(?:ed|able|es)?|wash(?:ed)?(?: \w+){0,3} by hand)\b", re.IGNORECASE
 )
@@ -155,7 +157,7 @@ _FELTING_SHARE = 30.0  # a yarn with less wool does not felt; common practice, n
     id="care.fibre",
     title="The fibres bear the care that is told",
     looks_at="washing, boiling, bleaching, tumble drying and ironing in every text against "
-    "`fibre:` of the yarns: temperatures (ISO 3758), machine washes "
+    "`fibre:` of the yarns: temperatures and dots of the care symbols (ISO 3758), machine washes "
     "without a gentle cycle for wool and hair that is not superwash",
     why="wool felts in a hot bath, and acrylic melts under a hot iron: the piece is lost",
     severity=Severity.WARNING,
@@ -209,6 +211,12 @@ def _spoilt(sentence: Sentence, fibres: tuple[_Fibre, ...]) -> Iterator[Finding]
         if not _COOL.search(words) and not _hedged(sentence, found):
             yield Finding(
                 f"`{found[0]}` melts {iron.name}: an iron of {iron.iron:g} °C (one dot) at most",
+                sentence.place(found),
+            )
+    for found in sentence.said(_DOTS) if _IRONED.search(words) else ():
+        if _IRON_DOTS[found[1].lower()] > iron.iron:
+            yield Finding(
+                f"`{found[0]}` is too hot an iron for {iron.name}: {iron.iron:g} °C at most",
                 sentence.place(found),
             )
 

@@ -198,6 +198,15 @@ def _letters_off(one: str, other: str) -> int:
 
 # ---------------------------------------------------------------- one and many
 
+_MANY = (
+    r"(?:two|three|four|five|six|seven|eight|nine|ten|both|these|those|all(?: the)?|small|little"
+    r"|[2-9]|\d\d+)"
+)
+_SINGULAR_S = (
+    r"(?:\w+(?:ss|us|is|ous)|always|perhaps|sometimes|lens|bias|canvas|gas|news|yes|series|means"
+    r"|afterwards|towards|upwards|downwards|besides|inches|centimet(?:er|re)s|met(?:er|re)s|yards"
+    r"|grams|minutes|hours|days|weeks|years|months|stitches|sts|rows|rounds|rnds|skeins|balls)"
+)
 _IS = r"(?:is|was|has|gets|goes|comes|makes|lies|stands|sits|meets|needs|does)"
 _ARE = r"(?:are|were|have|go|come|meet|lie|stand|sit|get|measure)"
 _THINGS = (
@@ -207,6 +216,11 @@ _THINGS = (
     r"|neckband|hem|rib|increase|decrease|yarn over|ear|wing|fin|flipper|tail)"
 )
 _AGREES = (
+    re.compile(
+        rf"(?:^|[.;:,] |\band |\bbut |\bso |\bthat )({_MANY}(?: [a-z]+)? "
+        rf"(?!{_SINGULAR_S} )[a-z]{{2,}}s {_IS})\b",
+        re.IGNORECASE,
+    ),
     re.compile(
         rf"(?:^|[.;:] )((?:the |your )?(?:[a-z]+ )?{_THINGS}s {_IS})\b(?! (?:to|what|where)\b)",
         re.IGNORECASE,

@@ -161,6 +161,9 @@ _IN_ALL = phrase(r"^,? (?:in all|in total|altogether|all told)\b")
 _EVERY_NTH = phrase(
     rf"\b(?:every|each) ({ORDINAL})(?: (?:right-side|knit|RS|following))? (rows?|rounds?|rnds?)\b"
 )
+_EVERY_ONE = phrase(
+    r"(?<=stitches\sin\s)(?:every|each)(?: (right-side|right side|RS))? (?:row|round|rnd)\b"
+)
 
 
 def times_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
@@ -177,6 +180,10 @@ def times_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[S
     for found in _EVERY_NTH.finditer(text):
         truth = known("it is shaped again after", _intervals(context, scene, sentence))
         yield Statement(at + found.start(), at + found.end(), ordinal_of(found[1]), truth)
+    for found in _EVERY_ONE.finditer(text):
+        truth = known("it is shaped again after", _intervals(context, scene, sentence))
+        rows = 2 if found[1] else 1
+        yield Statement(at + found.start(), at + found.end(), rows, truth)
 
 
 def _times(context: Context, scene: Scene, left: str, said: str, right: str) -> Truth | None:
