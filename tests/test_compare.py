@@ -553,10 +553,10 @@ Sizes and finished measurements
 Materials
 - Hemp, size Child: you need 28 g / 83 m / 91 yd, was 29 g / 86 m / 95 yd.
 - Hemp, size S: you need 31 g / 93 m / 102 yd, was 30 g / 90 m / 99 yd.
-- Hemp, size M: you need 31 g / 92 m / 101 yd, was 33 g / 98 m / 108 yd.
-- Tar, size Child: you need 22 g / 64 m / 70 yd, was 20 g / 59 m / 65 yd.
-- Tar, size M: you need 26 g / 76 m / 84 yd, was 25 g / 74 m / 81 yd.
-- Tar, size L: you need 28 g / 84 m / 92 yd, was 26 g / 78 m / 86 yd.
+- Hemp, size M: you need 31 g / 92 m / 101 yd, was 33 g / 97 m / 107 yd.
+- Tar, size Child: you need 22 g / 64 m / 70 yd, was 20 g / 58 m / 64 yd.
+- Tar, size M: you need 25 g / 75 m / 83 yd, was 25 g / 73 m / 80 yd.
+- Tar, size L: you need 28 g / 83 m / 91 yd, was 26 g / 77 m / 85 yd.
 - Rust: this is the new name of Madder.
 - Rust, size M: you need 3 g / 7 m / 8 yd, was 3 g / 8 m / 9 yd.
 - Tools: also needed: 3.25 mm circular needle (brim); no longer needed: 3 mm circular needle.

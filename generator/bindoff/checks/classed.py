@@ -103,7 +103,7 @@ def _word(tokens: Sequence[_Token], at: int, names: Set[str]) -> tuple[str, froz
     kinds = known.classes.get(word, frozenset())
     of_place = tokens[at].large and at > 0 and tokens[at - 1].word not in _STOPS
     last, after = at + size - 1, at + size
-    follows = tokens[after].word if tokens[last].joined and after < len(tokens) else ""
+    follows = _head(tokens, after) if tokens[last].joined else ""
     if word in names or of_place or "stitchy" in known.classes.get(follows, ()):
         kinds &= known.kept
     if size == 1 and (value := _value(word)) is not None:
@@ -112,6 +112,12 @@ def _word(tokens: Sequence[_Token], at: int, names: Set[str]) -> tuple[str, froz
             return word, kinds | {*_of_length(value * _CM[unit])}, 2
         return word, kinds | {*_of_number(value)}, 1
     return word, kinds, size
+
+
+def _head(tokens: Sequence[_Token], at: int) -> str:
+    """The word that makes a name of the one before; none where it is what that one does."""
+    word, then = (tokens[at + n].word if at + n < len(tokens) else "" for n in (0, 1))
+    return "" if then in _ARTICLES else word
 
 
 def _value(word: str) -> float | None:
