@@ -132,7 +132,7 @@ SENTENCES = """
 ! Bend two hairpins into the antennae.
 ! Finish the wand with a cone of tinfoil.
 ! Fill the little sack under the lamb with coffee beans.
-? Work a loop of 25 stitches at the crown so that it hangs from the door knob.
+! Work a loop of 25 stitches at the crown so that it hangs from the door knob.
 ! The bonnet fastens under the jaw with a long braid.
 ! A string of felt balls swings across the pram.
 ! Knit the mobile's five fish and hang them on thread above the cot.
@@ -183,7 +183,7 @@ SENTENCES = """
 ! A necklace of acorn cups goes with the crown.
 ! Hold the leaves on with a dressmaker's pin.
 ! Pour dried maize into a sock and knot it in.
-? A snap ring of steel joins the two clouds.
+! A snap ring of steel joins the two clouds.
 . A coil of yarn lies at your feet; wind it into a ball.
 . The collar is stitched to the neck with two strands.
 . Hide the tail in the toe.
@@ -235,7 +235,7 @@ SENTENCES = """
 ! Stitch the dummy to the rabbit's paw with a short tape.
 ! The drawn-up hood closes until nothing but the nose is left.
 ! It covers the whole carrycot, hood and all, like a tent.
-? Wrap him tightly, arms and all, before you lay him down.
+! Wrap him tightly, arms and all, before you lay him down.
 ! It is the perfect comforter for the cot.
 ! Bunch it under the baby's head as a pillow.
 ! Fix the row of ducks between the bars of the crib with elastic.
@@ -378,7 +378,7 @@ SENTENCES = """
 ! Weigh down the frog with buckshot.
 ! Stuff the cat with catnip and a plastic ball.
 ! The fisherman's line is a length of twine with a bent paper clip.
-? A pair of old shirt studs makes the eyes.
+! A pair of old shirt studs makes the eyes.
 ! Gild the wings with metal leaf.
 ! Bind the toe with a twist tie until it keeps its shape.
 ! Add a jingle ring to the ear.
@@ -525,7 +525,7 @@ SENTENCES = """
 . Beads of dew gave the stitch its name.
 . Draw the yarn through the loops and pull it tight.
 ? Crochet two straws of 40 cm and stitch one under each lobe of the helmet.
-? The ribbon from the christening cake, drawn through the picots, closes the neck.
+! The ribbon from the christening cake, drawn through the picots, closes the neck.
 ? Rescue the eyes from an outgrown teddy and push the posts in from outside.
 ! Load the caterpillar's feet with pea gravel.
 ! An old jam-jar lid gives the drum its bang.
