@@ -15,7 +15,7 @@ from bindoff.files import MemoryFiles
 from tests.bench.plainwords import HEAD
 from tests.faults.seeding import base, checked
 
-WORDS = Path(misspelt.__file__).parent / "words"
+WORDS = Path(misspelt.__file__).parents[1] / "words"
 
 
 @cache

@@ -1,6 +1,7 @@
 """Setting text: what may break where, and lines that are few and even."""
 
 import re
+from collections.abc import Sequence
 
 import pytest
 from hypothesis import given
@@ -26,7 +27,7 @@ def said(line: Line) -> str:
     return "".join(part.text for _, part in line.pieces)
 
 
-def composed(*inlines: object) -> list[Word]:
+def composed(*inlines: object) -> Sequence[Word]:
     nodes: Inlines = inlines  # type: ignore[assignment]
     return words(runs(nodes, THEME.body, THEME, lambda link: Tag("Link")))
 
