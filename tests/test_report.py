@@ -197,7 +197,7 @@ def test_any_line_and_place_is_shown_on_two_lines(
     line: str, column: int, end_column: int, end_line: int
 ) -> None:
     span = Span("f", 1, column, end_line, end_column)
-    text = report.full([Diagnostic("a.b", line, line, span)], lambda file: [line])
+    text = report.full([Diagnostic("a.b", line, line or "-", span)], lambda file: [line])
     assert len(text.split("\n")) == 7
     assert all(character.isprintable() for character in text.replace("\n", ""))
     assert "^" in text.split("\n")[4]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, fail
 from bindoff.document.build import abbreviation_names, build_document
+from bindoff.document.chartpages import ChartPage
 from bindoff.document.drawn import Drawn
 from bindoff.document.machinecard import card_document, has_card
 from bindoff.document.numbers import figures
@@ -32,6 +33,7 @@ from bindoff.source.regauge import regauge
 from bindoff.source.statedgauge import StatedGauge
 
 if TYPE_CHECKING:
+    from bindoff.checks.queries.listed import Queries
     from bindoff.render.pdf import Paper, PdfOptions, ThemeName
 
 
@@ -65,6 +67,28 @@ def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnost
     """What the checks find in a pattern; raises ``PatternError`` where a stage can't go on."""
     from bindoff.checks.allchecks import findings
 
+    plan, document, charts = _unpainted(files, source_name, called)
+    return (*findings(plan, document, charts, files), *unprintable(plan.source, document, files))
+
+
+def check_and_ask(
+    files: Files, source_name: str, called: str
+) -> "tuple[tuple[Diagnostic, ...], Queries]":
+    """What the checks find, and what an editor would ask; raises ``PatternError``."""
+    from bindoff.checks.allchecks import findings
+    from bindoff.checks.context import context_of
+    from bindoff.checks.queries.listed import queries_of
+
+    plan, document, charts = _unpainted(files, source_name, called)
+    found = findings(plan, document, charts, files)
+    queries = queries_of(context_of(plan, document, charts, files))
+    return (*found, *unprintable(plan.source, document, files)), queries
+
+
+def _unpainted(
+    files: Files, source_name: str, called: str
+) -> tuple[Plan, Document, tuple[ChartPage, ...]]:
+    """A pattern up to its document, whose drawings are not made; raises ``PatternError``."""
     source = read_source(files, source_name, called)
     try:
         plan = make_plan(source)
@@ -72,7 +96,7 @@ def check_pattern(files: Files, source_name: str, called: str) -> tuple[Diagnost
         raise _explained(source, files, error) from None
     drawn = replace(drawn_for("calm"), painted=False)
     document, charts = build_document(plan, files, drawn=drawn)
-    return (*findings(plan, document, charts, files), *unprintable(plan.source, document, files))
+    return plan, document, charts
 
 
 def build_pattern(

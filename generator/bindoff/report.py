@@ -114,7 +114,8 @@ def _block(finding: Diagnostic, source_lines: SourceLines, colour: bool) -> Iter
         yield from _shown("-->", finding.span, source_lines, tint)
     for span in finding.beside:
         yield from _shown("and", span, source_lines, tint)
-    yield f"help: {_sentence(finding.help)}"
+    if finding.help:
+        yield f"help: {_sentence(finding.help)}"
     if finding.follows:
         yield from _followers(ordered(finding.follows))
 

@@ -75,7 +75,7 @@ def _names(context: Context) -> Iterator[str]:
     for key, piece in pattern.pieces.items():
         yield from (key, piece.title)
         for step in piece.steps:
-            yield from _words_of(step)
+            yield from names_in(step)
     yield from (part.group or "" for part in _altered(context))
     for key, chart in pattern.charts.items():
         yield from (key, chart.title)
@@ -85,7 +85,7 @@ def _names(context: Context) -> Iterator[str]:
     yield from (each.raw for each in context.prose if each.path[-1:] and each.path[-1] in _KEYS)
 
 
-def _words_of(step: Model) -> Iterator[str]:
+def names_in(step: Model) -> Iterator[str]:
     """The words of a step that are none of its texts, such as its section or the edge picked up."""
     for name in type(step).model_fields:
         if name not in _TEXTS and isinstance(value := getattr(step, name), str):

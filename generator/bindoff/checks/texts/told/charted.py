@@ -210,11 +210,29 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
                 yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
         for found in _OTHERS.finditer(text):
             side = (found[1] or found[3]).lower()
-            row = _read(context, found[2] or found[4])
+            row = read_in_words(context, found[2] or found[4])
             wrong = "" if row is None else _wrong_side(context, worked, side, row)
             if wrong:
                 end = start + found.end(1 if found[1] else 3)
                 yield Statement(start + found.start(), end, 0, None, wrong)
+
+
+def is_row_of_chart(context: Context, scene: Scene, number: int, row: Row) -> bool | None:
+    """Whether a row in words is that row of a chart near it; ``None`` where that is open."""
+    said, told, answer = _stitches(row), _filled(row), None
+    for chart in _worked(context, scene):
+        cells = _cells(context, chart, number)
+        if cells is None:
+            between = chart.between
+            if between is not None and told and number % 2 == 0:
+                answer = answer or _filled(between) == told
+            continue
+        before, after = _beside(chart, number)
+        beside = (before + cells[0], cells[1], cells[2] + after)
+        alone = {stitch for some in cells for stitch in some} == {told}
+        once = ((*cells[0], *cells[1], *cells[2]), (), ())
+        answer = answer or alone or said in (cells, beside, once)
+    return answer
 
 
 def _misread_between(
@@ -226,7 +244,7 @@ def _misread_between(
     if min(len(odd), len(even)) == 1 and len(numbers) > len("ab"):
         lone = (odd if len(odd) == 1 else even)[0]
         return f"row {lone} is on the other side than the rest of these"
-    row, between = _read(context, words), [chart.between for chart in worked]
+    row, between = read_in_words(context, words), [chart.between for chart in worked]
     if (
         row is None
         or None in between
@@ -249,7 +267,9 @@ def _filled(row: Row) -> str:
 def _unknown(context: Context, words: str) -> str:
     """A stitch among those of a row in words that nobody knows."""
     parts = [part.strip() for part in words.split(",")]
-    odd = [part for part in parts if _SHORT.fullmatch(part) and _read(context, part) is None]
+    odd = [
+        part for part in parts if _SHORT.fullmatch(part) and read_in_words(context, part) is None
+    ]
     if len(odd) == 1 and len(parts) > len(odd) + 1:
         return f"no stitch is called {odd[0]}"
     return ""
@@ -268,7 +288,7 @@ def _told(text: str) -> Iterator[tuple[int, str]]:
         yield start + len(text[start:]) - len(text[start:].lstrip()), text[start:].strip()
 
 
-def _read(context: Context, words: str) -> Row | None:
+def read_in_words(context: Context, words: str) -> Row | None:
     """A row in words, where it can be read."""
     words = _in_short(context, " ".join(words.split()))
     try:
@@ -292,7 +312,7 @@ def _in_short(context: Context, words: str) -> str:
 
 def _misread(context: Context, worked: Sequence[ChartRows], number: int, words: str) -> str:
     """What is wrong with a row of the chart in words; empty where nothing is, or is known."""
-    row = _read(context, words)
+    row = read_in_words(context, words)
     said = None if row is None else _stitches(row)
     if said is None:
         return _unlike(context, worked, number, row) or _strange(context, words)
@@ -338,7 +358,7 @@ def _unlike(context: Context, worked: Sequence[ChartRows], number: int, row: Row
 def _strange(context: Context, words: str) -> str:
     """A stitch of a row in words that nobody knows, where all others are known."""
     parts = re.findall(r"(?<![\w-])[a-z]{1,6}\d?[a-z]{0,3}(?![\w-])", words.split(";")[0])
-    odd = [part for part in parts if _read(context, part) is None]
+    odd = [part for part in parts if read_in_words(context, part) is None]
     return f"no stitch is called {odd[0]}" if len(odd) == 1 and len(parts) > _PARTS else ""
 
 

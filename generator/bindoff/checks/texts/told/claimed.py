@@ -286,7 +286,7 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         figures = list(map(truths.each_row, steps))
         said = "each row changes the count by"
     else:
-        figures = [*_collected(context, claim.kind, *steps)]
+        figures = [*collected(context, claim.kind, *steps)]
         said = _SAID[claim.kind]
     if claim.kind == "stitches" and _HALVED.search(sentence.words):
         figures += tuple(truths.halves(tuple(figures)))
@@ -305,7 +305,7 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
 
 
 @once_each
-def _collected(context: Context, kind: str, *steps: StepPlan) -> tuple[Figures, ...]:
+def collected(context: Context, kind: str, *steps: StepPlan) -> tuple[Figures, ...]:
     """What is known of a kind at some steps."""
     return tuple(each for each in _COLLECT[kind](context, steps) if any(each))
 

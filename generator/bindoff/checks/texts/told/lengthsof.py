@@ -110,7 +110,7 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             first, more, unit = _groups(found)
             scene = scene or scene_of(context, prose)
             told = _figures(first, more, unit)
-            wrong = _wrong(context, told, _here(context, scene))
+            wrong = _wrong(context, told, lengths_near(context, scene))
             if wrong:
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), wrong)
@@ -124,7 +124,7 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
         for found in _SQUARE.finditer(sentence.words):
             for figure in (found[1], found[2]):
                 scene = scene or scene_of(context, prose)
-                wrong = _wrong(context, [_mm(figure, found[3])], _here(context, scene))
+                wrong = _wrong(context, [_mm(figure, found[3])], lengths_near(context, scene))
                 if wrong:
                     at = sentence.start
                     yield Measured(at + found.start(), at + found.end(), wrong)
@@ -202,8 +202,8 @@ def _listed(
 
 def _everywhere(context: Context, scene: Scene) -> _PerSize:
     """All lengths of the work, of its measures and of the bodies, per size."""
-    here = _here(context, scene)
-    of_all = _here(context, Scene(scene.prose))
+    here = lengths_near(context, scene)
+    of_all = lengths_near(context, Scene(scene.prose))
     bodies_of = [figures for _, figures in bodies(context)]
     return [
         [*some, *more, *(figures[size] for figures in bodies_of)]
@@ -252,7 +252,7 @@ def _close(told: float, real: float) -> bool:
     return abs(told - real) <= max(_CLOSE_MM, _CLOSE * real)
 
 
-def _here(context: Context, scene: Scene) -> _PerSize:
+def lengths_near(context: Context, scene: Scene) -> _PerSize:
     """All lengths that a text may speak of, per size: those of its step and of the rows up to it,
     of its piece, or of all pieces, and those that are finished or have a name."""
     plans = (scene.plan,) if scene.plan is not None else context.plan.pieces

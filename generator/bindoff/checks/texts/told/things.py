@@ -56,7 +56,7 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
         if number_of(found[1]) > len(context.pattern.yarns):
             yield Statement(at + found.start(), at + found.end(), 0, None, _yarns(context))
     for found in _MARKERS.finditer(text):
-        truth = _markers(context, scene) if _PLACED.search(text[: found.start()]) else None
+        truth = markers_there(context, scene) if _PLACED.search(text[: found.start()]) else None
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
 
 
@@ -131,7 +131,7 @@ def _balls(context: Context, left: str, name: str | None) -> Truth | None:
     return known("balls it takes", [whole, *each.values()])
 
 
-def _markers(context: Context, scene: Scene) -> Truth | None:
+def markers_there(context: Context, scene: Scene) -> Truth | None:
     """The markers that the rows of a section, a piece or the pattern place or have at one time."""
     steps: tuple[StepPlan, ...] = scene.section if scene.plan is not None else ()
     if not any(map(truths.has_markers, steps)):

@@ -1,0 +1,101 @@
+"""A sentence as an editor reads it: where it stands, what is proved of it, what may be doubted."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from bindoff.checks.context import Context
+from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.texts.told.numbers import Lists, in_figures
+from bindoff.checks.texts.told.scene import Scene, parts_of, works
+from bindoff.checks.texts.told.truths import Figures, Truth
+from bindoff.plan.worked import StepPlan
+from bindoff.records import Record
+
+
+class Written(Record):
+    """A row in words from ``start`` to ``end`` of a text; ``wrong`` says what speaks against it,
+    and is empty where it is a row of the steps near."""
+
+    start: int
+    end: int
+    wrong: str
+
+
+class Told(Record):
+    """A sentence of ``scene``. Its numbers are in figures, and each list of figures for the sizes
+    is one of them; ``lists`` has the others. ``proved`` are the parts of the text, from start to
+    end, that a check has held against the plan and found right; ``written`` the rows in words."""
+
+    context: Context
+    scene: Scene
+    sentence: Sentence
+    lists: Lists
+    proved: tuple[tuple[int, int], ...]
+    written: tuple[Written, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """Its words."""
+        return self.sentence.words
+
+    def raw(self, start: int, end: int) -> str:
+        """A part of its words as they are written, but for numbers in words."""
+        at = self.sentence.start
+        return self.scene.prose.text[at + start : at + end]
+
+    def figures(self, start: int, end: int) -> tuple[int, ...]:
+        """The number at a part of its words, or those of its list, for each size."""
+        return self.figures_at(self.sentence.start + start, self.sentence.start + end)
+
+    def figures_at(self, start: int, end: int) -> tuple[int, ...]:
+        """The number at a part of the text, or those of its list, for each size."""
+        listed = self.lists.between(start - 1, end)
+        if listed is not None:
+            return listed.figures
+        return (int(self.lists.text[start:end]),) * len(self.context.source.sizes)
+
+    @property
+    def figures_written(self) -> str:
+        """Its words with all their lists as they are written."""
+        start = self.sentence.start
+        return in_figures(self.scene.prose.text[start : start + len(self.words)])
+
+    def is_proved(self, start: int, end: int) -> bool:
+        """Whether a check has proved a part of its words."""
+        at = self.sentence.start
+        return any(a < at + end and at + start < b for a, b in self.proved)
+
+
+class Doubt(Record):
+    """A claim of a sentence, from ``start`` to ``end`` of its words, that nothing near confirms;
+    ``why`` says in a few words what was looked for in vain."""
+
+    start: int
+    end: int
+    why: str
+
+
+def are_among(numbers: Sequence[int], facts: Iterable[Figures]) -> bool:
+    """Whether one and the same fact has the number given for each size."""
+    return len(Truth("", tuple(facts)).sizes_of(numbers)) == len(numbers)
+
+
+Doubts = Callable[[Told], Iterator[Doubt]]
+
+
+def steps_near(told: Told) -> Sequence[StepPlan]:
+    """The steps that a sentence may speak of: its own, those since the last heading and up to the
+    next words; of a text of no step, those of the parts that it names, or all."""
+    scene = told.scene
+    if scene.own is not None:
+        return (scene.own, *scene.behind[-1:])
+    if scene.plan is not None:
+        return (*scene.ahead, *scene.behind[-1:]) or scene.plan.steps
+    named = [
+        step
+        for part in parts_of(told.context)
+        if part.name and part.name.lower() in told.words.lower()
+        for step in part.steps
+    ]
+    return named or tuple(
+        step for plan in told.context.plan.pieces for step in plan.steps if works(step)
+    )
