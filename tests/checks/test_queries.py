@@ -1,6 +1,8 @@
 """Sentences with a claim that nothing near them confirms, and those in which all is confirmed."""
 
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -177,3 +179,19 @@ def test_the_command_prints_the_list_with_its_places(tmp_path: Path) -> None:
     (query,) = record["result"]["queries"]
     assert (query["id"], query["line"]) == ("query", line)
     assert record["result"]["heading"].startswith("Queries: 1 sentence")
+
+
+def test_a_check_without_queries_does_not_load_them() -> None:
+    """Whoever asks for no list waits for none."""
+    script = (
+        "import sys\n"
+        "from bindoff.files import MemoryFiles\n"
+        "from bindoff.pipeline import check_pattern\n"
+        "check_pattern(MemoryFiles({'pattern.yaml': sys.stdin.read()}), 'pattern.yaml', 'p')\n"
+        "print(sorted(name for name in sys.modules if '.queries' in name))\n"
+    )
+    text = changed(SCARF, *SOUND)
+    done = subprocess.run(
+        [sys.executable, "-c", script], input=text, capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == "[]"
