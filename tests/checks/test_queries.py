@@ -153,6 +153,13 @@ def test_a_row_of_crochet_has_the_stitches_that_its_chain_leaves(stitches: str) 
     )
 
 
+def test_the_stitches_of_a_chain_hold_in_the_texts_after_it() -> None:
+    chain = "Make 100 chains, and work a double crochet in the third chain from the hook."
+    for count, told in (("99", 0), ("97", 1)):
+        found = whys(asked(("NOTE", chain), ("SAY", f"The next row has {count} stitches.")))
+        assert found.count(f"no count of stitches here is {count}") == told
+
+
 def test_a_number_in_the_notions_is_one_that_the_text_tells() -> None:
     with_notion = changed(SCARF, *SOUND[:2], ("FINISHING", "Sew on the 5 buttons."))
     for number, count in (("5", 0), ("6", 1)):

@@ -11,7 +11,6 @@ from bindoff.plan.fabrics import fabric_of
 from bindoff.plan.worked import StepPlan
 
 _RIBS = frozenset({Fabric.RIB, Fabric.RIB_1, Fabric.RIB_2})
-_CROCHET = frozenset(each for each in Fabric if "crochet" in each.value)
 _FABRICS: Mapping[str, frozenset[Fabric]] = {
     r"single rib(?:bing)?": frozenset({Fabric.RIB_1}),
     r"double rib(?:bing)?|two[- ]by[- ]two rib(?:bing)?": frozenset({Fabric.RIB_2}),

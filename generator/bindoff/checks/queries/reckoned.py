@@ -3,10 +3,10 @@ stitches of crochet on a chain."""
 
 from collections.abc import Sequence
 
-from bindoff.checks.queries.sentence import Told, are_among, steps_near
+from bindoff.checks.queries.sentence import Told, are_among, figures_of, steps_near
 from bindoff.checks.texts.told import truths
 from bindoff.checks.texts.told.claimed import collected
-from bindoff.checks.texts.told.numbers import ORDINAL, ordinal_of
+from bindoff.checks.texts.told.numbers import ORDINAL, in_figures, lists_as_numbers, ordinal_of
 from bindoff.checks.texts.told.truths import phrase
 from bindoff.checks.walk import millimetres
 from bindoff.plan.picture import piece_gauges
@@ -25,6 +25,7 @@ _CHAINS = phrase(
     r"|\b(\d+) (?:chains|chain stitches|ch)\b"
 )
 _FROM_HOOK = phrase(rf"\b({ORDINAL}) (?:ch|chain)(?: stitch)? from (?:the )?hook\b")
+_HOOK = phrase(r"\bfrom (?:the )?hook\b")
 _CLOSE = 0.04
 
 
@@ -41,17 +42,19 @@ def is_reckoned(told: Told, start: int, end: int) -> bool:
 
 
 def _on_chain(told: Told) -> list[tuple[int, ...]]:
-    """The stitches of a first row of crochet, by the chains that the text makes for it: the chains
-    that are skipped count as a stitch or do not."""
-    text = told.lists.text
-    hook = _FROM_HOOK.search(text)
+    """The stitches of a first row of crochet, by the chains that a text of the piece makes for it:
+    the chains that are skipped count as a stitch or do not."""
     found: list[tuple[int, ...]] = []
-    if hook is None:
-        return found
-    for chain in _CHAINS.finditer(text):
-        made = told.figures_at(*chain.span(1 if chain[1] else 2))
-        for more in (1, 2):
-            found.append(tuple(each - ordinal_of(hook[1]) + more for each in made))
+    sizes = len(told.context.source.sizes)
+    for prose in told.context.prose:
+        if prose.piece != told.scene.prose.piece or not prose.has(_HOOK):
+            continue
+        lists = lists_as_numbers(in_figures(prose.text), sizes)
+        hook = _FROM_HOOK.search(lists.text)
+        for chain in _CHAINS.finditer(lists.text) if hook is not None else ():
+            made = figures_of(lists, *chain.span(1 if chain[1] else 2), sizes)
+            skipped = ordinal_of(hook[1]) if hook is not None else 0
+            found += [tuple(each - skipped + more for each in made) for more in (1, 2)]
     return found
 
 

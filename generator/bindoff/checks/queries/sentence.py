@@ -44,14 +44,8 @@ class Told(Record):
 
     def figures(self, start: int, end: int) -> tuple[int, ...]:
         """The number at a part of its words, or those of its list, for each size."""
-        return self.figures_at(self.sentence.start + start, self.sentence.start + end)
-
-    def figures_at(self, start: int, end: int) -> tuple[int, ...]:
-        """The number at a part of the text, or those of its list, for each size."""
-        listed = self.lists.between(start - 1, end)
-        if listed is not None:
-            return listed.figures
-        return (int(self.lists.text[start:end]),) * len(self.context.source.sizes)
+        at, sizes = self.sentence.start, len(self.context.source.sizes)
+        return figures_of(self.lists, at + start, at + end, sizes)
 
     @property
     def figures_written(self) -> str:
@@ -72,6 +66,12 @@ class Doubt(Record):
     start: int
     end: int
     why: str
+
+
+def figures_of(lists: Lists, start: int, end: int, sizes: int) -> tuple[int, ...]:
+    """The number at a part of a text, or those of its list, for each of so many sizes."""
+    listed = lists.between(start - 1, end)
+    return listed.figures if listed is not None else (int(lists.text[start:end]),) * sizes
 
 
 def are_among(numbers: Sequence[int], facts: Iterable[Figures]) -> bool:
