@@ -160,6 +160,23 @@ def test_the_stitches_of_a_chain_hold_in_the_texts_after_it() -> None:
         assert found.count(f"no count of stitches here is {count}") == told
 
 
+def test_a_count_of_a_piece_in_words_alone_is_told_twice_or_asked_about() -> None:
+    piece = """\
+  cord:
+    title: Cord
+    yarn: foam
+    steps:
+      - say: Make a cord of 7 stitches, and turn.
+      - say: Slip stitch into each of the {} stitches.
+finishing:"""
+    for count, told in (("7", []), ("8", ["7", "8"])):
+        text = changed(SCARF, *SOUND, ("finishing:", piece.format(count)))
+        files = MemoryFiles({"pattern.yaml": text})
+        found = whys(check_and_ask(files, "pattern.yaml", "pattern")[1])
+        counts = [why for why in found if why.startswith("no count of stitches here is")]
+        assert counts == [f"no count of stitches here is {each}" for each in told]
+
+
 def test_a_number_in_the_notions_is_one_that_the_text_tells() -> None:
     with_notion = changed(SCARF, *SOUND[:2], ("FINISHING", "Sew on the 5 buttons."))
     for number, count in (("5", 0), ("6", 1)):

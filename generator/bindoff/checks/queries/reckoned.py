@@ -3,12 +3,13 @@ stitches of crochet on a chain."""
 
 from collections.abc import Sequence
 
+from bindoff import regex as re
 from bindoff.checks.queries.sentence import Told, are_among, figures_of, steps_near
 from bindoff.checks.texts.told import truths
 from bindoff.checks.texts.told.claimed import collected
 from bindoff.checks.texts.told.numbers import ORDINAL, in_figures, lists_as_numbers, ordinal_of
 from bindoff.checks.texts.told.truths import phrase
-from bindoff.checks.walk import millimetres
+from bindoff.checks.walk import millimetres, told_in_words
 from bindoff.plan.picture import piece_gauges
 
 _OVER = phrase(r"\b(\d+) (?:needles|tips)[^.;]*$")
@@ -38,6 +39,22 @@ def is_reckoned(told: Told, start: int, end: int) -> bool:
         or _is_share(told, start, end)
         or _is_product(told, start, end)
         or told.figures(start, end) in _on_chain(told)
+        or _is_told_again(told, start, end)
+    )
+
+
+def _is_told_again(told: Told, start: int, end: int) -> bool:
+    """Whether another sentence of a piece that is worked in words alone tells the same number."""
+    piece = told.scene.prose.piece
+    if piece is None or piece not in told_in_words(told.context):
+        return False
+    number = re.compile(rf"(?<![\w.,/]){told.words[start:end]}(?![\d.,/]*\d)")
+    own = (told.sentence.start, told.sentence.start + len(told.words))
+    return any(
+        prose is not told.scene.prose or not own[0] <= found.start() < own[1]
+        for prose in told.context.prose
+        if prose.piece == piece
+        for found in number.finditer(in_figures(prose.text))
     )
 
 
