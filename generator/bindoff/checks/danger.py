@@ -179,9 +179,10 @@ def parts_stay_on(context: Context) -> Iterator[Finding]:
 @check(
     id="wearer.uses",
     title="What a child wears or plays with is not put to a dangerous use",
-    looks_at="sentences that have a piece for a child or an infant cover the face, catch at play, "
-    "go under the harness of a car seat or near heat, that leave pins in what is tried on, or long "
-    "or loose threads inside it; and for an infant, beds and naps",
+    looks_at="sentences that have a piece for a child or an infant cover the face, take force over "
+    "the head, bite into a limb, catch at play, go under the harness of a car seat or near fire, "
+    "lay bare metal or loose dye where it is worn or sucked, that leave pins and markers in, or "
+    "long or loose threads inside it; and for an infant, beds, naps and shed hair",
     why="what covers a face takes the breath, what catches strangles, and a thread closes around a "
     "finger; the cautions that are printed forbid it",
     severity=Severity.WARNING,

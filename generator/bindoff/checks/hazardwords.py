@@ -3,9 +3,8 @@
 The words are those of ``hazardclasses.py``: things that are hazards wherever they stand (a pompom,
 a drawstring), unless the sentence only pictures something by them (beads of rain), and things that
 mean something else too, where they are listed as notions or put on, hung, threaded or closed with.
-Besides, what no list can know: anything that is sewn, glued or clipped on and is no part of the
-knitting, threaded through it and no yarn, stuffed or laid in and no stuffing, lined with and no
-fabric, or left to hang. These last are likely, and not sure.
+The table of hazards (``hazardtable.py``) adds what is no word alone, and hundreds of things that no
+knitting has; ``foreignparts.py`` what no list can know. These two are likely, and not sure.
 """
 
 from collections.abc import Callable, Iterator, Mapping
