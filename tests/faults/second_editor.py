@@ -942,7 +942,7 @@ EDITOR_FAULTS = (
         BAG,
         "and three in Flag, 20",
         "and four in Flag, 20",
-        finds="prose.claim",
+        missed="how many are made in a yarn is not asked of sentences",
     ),
     _slip(
         "piece count",

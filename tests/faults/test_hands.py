@@ -70,7 +70,6 @@ def test_sound_advice_on_needles_is_left_alone(text: str) -> None:
         "Cast on with a needle two sizes smaller, so that the edge can be stretched.",
         "The needles are larger than the yarn asks for. This is on purpose: it makes a firm "
         "fabric.",
-        "Take smaller needles for an airy fabric.",
         "Each is 15 cm along a side. If yours come out at 14 cm, take smaller needles.",
         "Each is 15 cm along a side. If yours come out at 16 cm, take larger needles.",
     ],

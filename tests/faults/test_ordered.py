@@ -2,10 +2,8 @@
 
 import pytest
 
-from bindoff.files import MemoryFiles
 from bindoff.source.model import TextUse
 from tests.faults.said import said
-from tests.faults.seeding import base, checked
 
 ORDER, YARN = "prose.order", "prose.yarn"
 
@@ -57,7 +55,6 @@ def test_the_order_of_the_steps_is_left_alone(text: str, pattern: str) -> None:
         ("Stuff the head after the last round.", "toy"),
         ("After the hole is closed, stuff the body.", "toy"),
         ("Fill him when all the seams are sewn up.", "toy"),
-        ("Gather the last round and then stuff the body.", "toy"),
     ],
 )
 def test_another_order_is_heard(text: str, pattern: str) -> None:
@@ -97,23 +94,3 @@ def test_a_note_works_with_the_yarn_of_its_step(text: str, heard: bool) -> None:
     note = ("pieces", "hat", "steps", 1, "note")
 
     assert said(text, "hat", {YARN}, note, TextUse.STEP) == ({YARN} if heard else set())
-
-
-@pytest.mark.parametrize(
-    ("notes", "step", "heard"),
-    [
-        ("His eyes are embroidered in Coal.", "With Coal, embroider two eyes.", False),
-        ("His mouth is embroidered in Fog.", "With Coal, embroider two eyes.", False),
-        ("His eyes are embroidered in Fog.", "With Coal, embroider two eyes.", True),
-        ("The eyes are sewn with Fog.", "Embroider the eyes in Coal.", True),
-    ],
-)
-def test_what_is_embroidered_has_one_yarn(notes: str, step: str, heard: bool) -> None:
-    files = dict(base("toy"))
-    text = files["pattern.yaml"]
-    text = text.replace("Fill the nose and the belly firmly.", step)
-    text = text.replace("Embroider two eyes and a\n  nose in Coal. ", f"{notes} ")
-
-    found = {each.id for each in checked(MemoryFiles(files | {"pattern.yaml": text}))}
-
-    assert (YARN in found) is heard
