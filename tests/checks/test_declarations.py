@@ -42,8 +42,8 @@ def test_ids_are_an_area_a_point_and_the_slip() -> None:
 def test_every_check_of_every_module_is_in_the_catalogue() -> None:
     made = {
         value.id
-        for module in pkgutil.iter_modules(bindoff.checks.__path__)
-        for value in vars(importlib.import_module(f"bindoff.checks.{module.name}")).values()
+        for module in pkgutil.walk_packages(bindoff.checks.__path__, "bindoff.checks.")
+        for value in vars(importlib.import_module(module.name)).values()
         if isinstance(value, Check)
     }
 
