@@ -5,6 +5,7 @@
 
 import io
 import os
+import random
 import struct
 import zlib
 from collections.abc import Mapping
@@ -81,6 +82,22 @@ def _many(before: str, entry: str, times: int) -> str:
     return _cap((before, before + "".join(entry.replace("@", str(n)) for n in range(times))))
 
 
+def _forty_sizes() -> str:
+    """The cap in forty sizes of 400 stitches, so that a chart of 200 is worked twice in each."""
+    return _cap(
+        ("  M: {head: 56 cm}\n", FORTY_SIZES),
+        ("[20 cm, 21 cm]", "20 cm"),
+        ("rounds(depth) - 30", "4"),
+        ("stitches(around, multiple = 8)", "400"),
+    )
+
+
+def _noise(stitches: int, rounds: int) -> str:
+    """A grid in which no round is like another, nor long of one yarn."""
+    dice = random.Random(7)
+    return "".join("".join(dice.choices(".#", k=stitches)) + "\n" for _ in range(rounds))
+
+
 def _picture(format: str, side: int = 40) -> bytes:
     out = io.BytesIO()
     Image.effect_noise((side, side), 60).convert("RGB").save(out, format)
@@ -99,6 +116,7 @@ CHARTS = "".join(
 )
 FORTY_SIZES = "".join(f"  M{n}: {{head: {40 + n / 4} cm}}\n" for n in range(39))
 STRANDED = "\n".join("".join(".#"[(x // 7 + y) % 2] for x in range(200)) for y in range(150)) + "\n"
+NOISE = _noise(200, 150)
 NEVER = "{never base: [" + "no, " * 4000 + "no]}"
 WIDE = "\n".join(["." * 1000] * 1000) + "\n"
 
@@ -196,16 +214,8 @@ CASES: Mapping[str, Case] = {
     ),
     # ------------------------------------------------------------ files
     "a grid of a million stitches": Case(CAP, ("grid.too-large",), {"waves.grid": WIDE}),
-    "a large chart in forty sizes": Case(
-        _cap(
-            ("  M: {head: 56 cm}\n", FORTY_SIZES),
-            ("[20 cm, 21 cm]", "20 cm"),
-            ("rounds(depth) - 30", "4"),
-            ("stitches(around, multiple = 8)", "400"),
-        ),
-        (None,),
-        {"waves.grid": STRANDED},
-    ),
+    "a large chart in forty sizes": Case(_forty_sizes(), (None,), {"waves.grid": STRANDED}),
+    "a chart of noise in forty sizes": Case(_forty_sizes(), (None,), {"waves.grid": NOISE}),
     "neighbours whose names are no text": Case(
         CAP, (None,), {os.fsdecode(b"caf\xe9.grid"): WAVES, "\u202e.grid": WAVES, "a\x1b.md": ""}
     ),
