@@ -144,6 +144,15 @@ def test_who_goes_down_the_table_meets_the_letters_in_their_order() -> None:
     ]
 
 
+@pytest.mark.parametrize(("shape", "whole"), [(PANEL, True), (None, False)])
+def test_measures_of_a_drawing_are_looked_at_together(
+    shape: dict[str, Any] | None, whole: bool
+) -> None:
+    (table,) = tables(size_section(voice(source(shape))), "Body and finished")
+
+    assert table.whole is whole
+
+
 def test_letters_run_on_from_piece_to_piece() -> None:
     assert list(lettered(voice(source(PANEL, None, TUBE)))) == list("abcde")
 

@@ -325,6 +325,7 @@ def size_section(voice: Voice, drawn: Drawn = USUALLY) -> Blocks:
     rows += further_measures(voice, found)
     caption = "Body and finished measurements" if body_rows(voice.plan) else "Finished measurements"
     table = unit_table(voice.sizes, caption, "Measurement", scales(voice.units), rows)
+    table = replace(table, whole=bool(found))
     title = "Sizes and finished measurements" if len(voice.sizes) > 1 else "Measurements"
     return (heading(2, title, "sizes"), *schematic_blocks(voice, found, drawn), table)
 

@@ -225,6 +225,18 @@ def test_a_table_that_is_looked_at_as_a_whole_is_cut_by_no_page(whole: bool, cut
     assert (max(with_rows) > 1) is cut
 
 
+def test_rows_in_two_units_count_once_where_a_table_is_looked_at_as_a_whole() -> None:
+    """24 rows of 12 measures, which are more than 20, on the page after many words."""
+    sizes = ("A", "B", "C", "D", "E")
+    rows = [(f"Slate {n}, {unit}", *"12345") for n in range(1, 13) for unit in ("cm", "in")]
+    node = replace(table((Column(sample.t("Yarn")), *size_columns(*sizes)), rows), whole=True)
+    words = Paragraph(sample.t("Before the table stand these words. " * 80))
+    document = replace(sample.document(Heading(2, sample.t("Sizes")), words, node), sizes=sizes)
+    pages = pypdf.PdfReader(io.BytesIO(render_pdf(document))).pages
+
+    assert sum("Slate" in page.extract_text() for page in pages) == 1
+
+
 @pytest.mark.parametrize("name", ["calm", "large-print"])
 def test_letters_of_a_drawing_stand_left_of_names_and_are_read_after_them(name: ThemeName) -> None:
     """In a ring, so that the eye finds them; after the name, so that the ear hears what they are

@@ -162,7 +162,7 @@ def _grid(
     if high > room.height * _LONG:
         for band in rows:
             band.keep = _CUT_LONG
-    elif (piece.node.tick or piece.node.whole) and len(piece.node.rows) <= _WHOLE:
+    elif (piece.node.tick or piece.node.whole) and len(rows) - len(together) <= _WHOLE:
         for band in rows:
             band.keep = _CUT_WHOLE
     elif high < room.height * _SHORT:
