@@ -9,6 +9,7 @@ numbers and their order stay. A table leaves a mark where it stands and is told 
 """
 
 import re
+from calendar import month_name
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cache
@@ -71,6 +72,8 @@ def tokens(text: str) -> tuple[str, ...]:
         lambda found: f"{found[1] or ''}{_FRACTIONS[found[2]]}",
         text.replace("\N{NO-BREAK SPACE}", " ").replace("\N{SOFT HYPHEN}", ""),
     )
+    text = re.sub(r", letter (?=[a-z]{1,2}\b)", " ", text)
+    text = re.sub(r"\b(\d{4})-(\d\d)-(\d\d)\b", lambda found: in_words(found[0]), text)
     text = re.sub(r"\bthis many (\w+): (\d+)\b", _in_order, text)
     while (inner := _BRACKETS.search(text)) is not None:
         said = f"start of repeat, {inner[1]}, end of repeat, work it"
@@ -79,6 +82,12 @@ def tokens(text: str) -> tuple[str, ...]:
         text = re.sub(sign, words, text)
     bare = (word.strip('.,;:()[]"“”‘’!?') for word in text.split())
     return tuple(_TOKENS.get(word, word).casefold() for word in bare if word)
+
+
+def in_words(date: str) -> str:
+    """``2 November 2026`` for ``2026-11-02``."""
+    year, month, day = map(int, date.split("-"))
+    return f"{day} {month_name[month]} {year}"
 
 
 def _in_order(found: re.Match[str]) -> str:

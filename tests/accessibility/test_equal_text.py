@@ -98,7 +98,8 @@ def _as_pages(text: str, document: Document) -> str:
     if any(isinstance(block, Cover) for block in document.blocks):
         return text
     opening, summary, rest = text.split("\n\n", 2)
-    imprint = [f"By {document.author}.", f"Version {document.version}, {document.date}."]
+    date = spoken.in_words(document.date)
+    imprint = [f"By {document.author}.", f"Version {document.version}, {date}."]
     assert opening.split("\n") == [document.title, *imprint]
     assert summary == document.summary
     return f"{document.title}\n\n{rest}"

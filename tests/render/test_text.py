@@ -27,6 +27,7 @@ from bindoff.document.tree import (
     ListItem,
     PageBreak,
     Paragraph,
+    Ringed,
     SizeValues,
     Strong,
     Table,
@@ -234,7 +235,7 @@ def test_the_opening_says_who_when_and_how_to_read() -> None:
     assert render_text(document(cover)).startswith(
         "Harbour Hat\n"
         "Designed by Ada Quay.\n"
-        "Version 1.0, 2026-11-02.\n"
+        "Version 1.0, 2 November 2026.\n"
         "\n"
         "A warm hat.\n"
         "\n"
@@ -447,6 +448,18 @@ def test_a_table_of_sizes_says_equal_figures_once() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("letters", "said"),
+    [(("a",), "Chest, letter a: 84."), (("a", "g"), "Chest, letter a, letter g: 84.")],
+)
+def test_a_letter_of_a_drawing_is_called_so(letters: tuple[str, ...], said: str) -> None:
+    """espeak-ng 1.51 reads “(a):” as an article, and “letter a:” by its name."""
+    name = (Text("Chest "), Ringed(letters))
+    node = Table((), (Column(()), Column(())), (TableRow((name, (Text("84"),))),))
+
+    assert said in told(node)
+
+
 def test_a_unit_in_a_heading_goes_to_its_figures() -> None:
     table = Table(
         (),
@@ -635,7 +648,8 @@ def test_units_are_spelled_as_the_si_brochure_does_and_in_the_us_as_nist_does(
         ("S → L, ≈ 5 ± 1, ≤ 3", "S to L, about 5 plus or minus 1, at most 3"),
         ("30 °C, −2°", "30 degrees Celsius, minus 2 degrees"),
         ("a\u00a0b\u2009c\u00add\u200be  f", "a b cde f"),
-        ("12 cm² of 2026-11-02", "12 cm² of 2026-11-02"),
+        ("12 cm² of 2026-11-02", "12 cm² of 2 November 2026"),
+        ("order 2026-13-02, row 12-10-12", "order 2026-13-02, row 12-10-12"),
         ("60 yd, 2 oz, 6 ft", "60 yards, 2 ounces, 6 feet"),
         ("15 + 14 + 15", "15 plus 14 plus 15"),
         ("a No. 5 hook. No. Five", "a number 5 hook. No. Five"),

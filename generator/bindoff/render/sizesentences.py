@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import groupby
+from itertools import groupby, zip_longest
 from typing import TypeVar
 
 from bindoff.document.tree import (
@@ -159,10 +159,11 @@ def _flattened(
         return chr(_FIRST_SLOT + len(slots) - 1)
 
     def text(inlines: Inlines) -> Iterator[str]:
-        for node in inlines:
+        for node, following in zip_longest(inlines, inlines[1:]):
             match node:
                 case Text(characters):
-                    yield _unmarked(characters)
+                    said = _unmarked(characters)
+                    yield said.rstrip() if isinstance(following, Ringed) else said
                 case Strong(children) | Emphasis(children):
                     yield from text(children)
                 case Link(children, target) if target.startswith("#"):
@@ -179,8 +180,8 @@ def _flattened(
                         yield f"{shown} ({kind}: {slot(address)})"
                 case SizeValues():
                     yield slot(node)
-                case Ringed():
-                    yield plain((node,))
+                case Ringed(letters):  # a voice takes “(a)” for an article
+                    yield "".join(f", letter {letter}" for letter in letters)
                 case LineBreak():
                     yield "\n"
                 case Field():

@@ -24,6 +24,11 @@ _FRACTIONS: Mapping[str, str] = MappingProxyType(
 )
 _FRACTION = f"[{''.join(_FRACTIONS)}]"
 
+_MONTHS = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+
 # A number as patterns print it: 80, 1,250, 2.5, 2½, ½, 1/2, 2 1/2.
 _NUMBER = rf"(?<!\d)(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+){{0,9}}(?: ?{_FRACTION})?|{_FRACTION})"
 
@@ -132,6 +137,11 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
     def unit_of_a_thing(found: re.Match[str]) -> str:
         return f"{found[1]} {_UNITS[found[2]][0].format(re=ending)}"
 
+    def date(found: re.Match[str]) -> str:
+        month = int(found[2])
+        known = 1 <= month <= len(_MONTHS)
+        return f"{int(found[3])} {_MONTHS[month - 1]} {found[1]}" if known else found[0]
+
     def fraction(found: re.Match[str]) -> str:
         words = _FRACTIONS[found[2]]
         return f"{found[1]} and {words}" if found[1] else words
@@ -140,6 +150,7 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
     listed: tuple[tuple[str, str, _Words], ...] = (
         ("", "[\u00ad\u200b-\u200d\u2060\ufeff]", ""),
         ("", r"\s+", " "),
+        ("-", r"(?<![\w-])(\d{4})-(\d\d)-(\d\d)(?![\w-])", date),
         ("/", rf"({_NUMBER} ?(?:mm|cm|m)) / ({_NUMBER}) in\b", r"\1 or \2″"),
         ("/", rf"({_NUMBER} ?{_UNIT}) / (?={_NUMBER})", r"\1 or "),
         ("–", rf"{after_measure} ?– ?(?={_NUMBER})", r"\1 to "),

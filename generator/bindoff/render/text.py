@@ -171,7 +171,9 @@ def _opening(
     """Who made it, how to read it, and what is in it; sizes ``differ`` if a line names any."""
     cover = next((block for block in document.blocks if isinstance(block, Cover)), None)
     byline: Inlines = cover.byline if cover else (Text(f"By {document.author}"),)
-    version = ", ".join(filter(None, (f"Version {document.version}", document.date)))
+    version = ", ".join(
+        filter(None, (f"Version {document.version}", teller.spelled(document.date)))
+    )
     said = f"version {document.version}" in plain(byline).casefold()
     copy = ended(f"Copy for {teller.spelled(document.copy_for)}") if document.copy_for else ""
     yield [
