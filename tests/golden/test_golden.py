@@ -4,6 +4,7 @@ A change of wording shows here word by word. ``pytest --update`` writes what the
 read the difference before it is committed.
 """
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -44,6 +45,21 @@ def test_a_demo_says_what_it_said(file: str, request: pytest.FixtureRequest) -> 
 
     assert golden.is_file(), "there is none yet: run pytest --update"
     assert now == golden.read_text(encoding="utf-8")
+
+
+SEEN = re.compile(
+    r"\b(?:box(?:es)?|brackets?|dash(?:es)?|dots?|parenthes[ei]s|text edition|this file)\b"
+    r"|\d{4}-\d\d-\d\d|(?<![\d.])\([a-z]\)",
+    re.IGNORECASE,
+)
+"""What only eyes see, and what a voice reads as signs."""
+
+
+@pytest.mark.parametrize("file", [file for file in FILES if file.endswith(".txt")])
+def test_a_text_speaks_of_nothing_that_only_eyes_see(file: str) -> None:
+    folder, name = file.split("/")
+
+    assert SEEN.findall(built(folder)[name].decode("utf-8")) == []
 
 
 OTHERS = {"cap-book.txt", "cap-braille.txt", "cap-test-sheets.txt"}
