@@ -133,6 +133,15 @@ def test_the_words_of_a_chart_lead_back_to_its_grid(name: str) -> None:
         assert read_aloud(page) == page.spec.rows
 
 
+def test_a_chart_that_nobody_works_from_has_no_written_rows() -> None:
+    looked_at = [page for page in example("tube")[2] if not page.worked]
+
+    assert looked_at
+    for page in looked_at:
+        headings = [each for each in chart_blocks(page) if isinstance(each, Heading)]
+        assert [each.level for each in headings] == [3]
+
+
 @settings(max_examples=20)
 @given(
     st.integers(1, 4).flatmap(
