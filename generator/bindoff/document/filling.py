@@ -8,14 +8,21 @@ define anything. So a text always ends, its length is bounded, and every number 
 one that the plan made.
 """
 
-from collections.abc import Iterable, Mapping
-from functools import lru_cache, partial
-from typing import get_args
+import traceback
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache, lru_cache, partial
+from types import CodeType
+from typing import Any, get_args
+
+import jinja2
+from jinja2 import meta, nodes
+from jinja2.runtime import Context, LoopContext
+from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from bindoff import regex as re
 from bindoff.diagnostics import PatternError, Span, closest, fail
-from bindoff.document.printing import Missing, Part, Printing, RefusedError, UnknownError
 from bindoff.document.tree import Inline, Inlines, Text
+from bindoff.english import capital
 from bindoff.kept import Shelf
 from bindoff.records import Changing, Record, field
 
@@ -24,6 +31,34 @@ LAST_STAND_IN = 0xFFFFD
 STAND_IN = re.compile("[\U000f0000-\U000ffffd]")
 _SURROGATE = "[\ud800-\udfff]"
 LENGTH_LIMIT = 20_000
+LOOP_DEPTH = 2
+
+# One key that no text can name, for what prints values during one filling.
+_SLOTS = " slots"
+
+_LOOP_FACTS = ("index", "first", "last", "length")
+_FILTERS = ("default", "first", "join", "last", "length", "lower", "sentence", "upper")
+_TESTS = ("defined", "undefined")
+_ALLOWED = (
+    nodes.Template,
+    nodes.Output,
+    nodes.TemplateData,
+    nodes.Name,
+    nodes.Getattr,
+    nodes.Getitem,
+    nodes.Const,
+    nodes.Filter,
+    nodes.Test,
+    nodes.Compare,
+    nodes.Concat,
+    nodes.Operand,
+    nodes.And,
+    nodes.Or,
+    nodes.Not,
+    nodes.If,
+    nodes.CondExpr,
+    nodes.For,
+)
 
 
 class Filled(Record):
@@ -43,39 +78,35 @@ def fill(markdown: str, values: Mapping[str, object], span: Span | None) -> Fill
     refuse_odd_characters(markdown, markdown, span)
     slots = _Slots(span)
     try:
-        parts, names = _read(markdown)
-        known = {name: slots.prepared(values[name]) for name in names if name in values}
-        return Filled(_printed(parts, known, slots), tuple(slots.inlines))
-    except UnknownError as error:
+        template, names = _compiled(markdown)
+        known = {name: slots.prepared(values[name]) for name in sorted(names & values.keys())}
+        return Filled(_printed(template, known | {_SLOTS: slots}), tuple(slots.inlines))
+    except _UnknownError as error:
         raise _unknown(error, values, markdown, span) from None
-    except RefusedError as error:
-        where = _in_braces(markdown, span, error.line, error.excerpt)
+    except _RefusedError as error:
+        where = _in_braces(markdown, span, error.line or _line(error), error.excerpt)
         raise fail("prose.braces", error.message, error.help, where) from None
 
 
-def _printed(parts: tuple[Part, ...], values: Mapping[str, object], slots: "_Slots") -> str:
+def _printed(template: jinja2.Template, context: Mapping[str, object]) -> str:
     """The text, part by part so that its length is bounded."""
-    said: list[str] = []
+    parts: list[str] = []
     length = 0
-    printing = Printing(slots.printed)
     try:
-        for part in printing.parts(parts, values):
-            said.append(part)
+        for part in template.generate(context):
+            parts.append(part)
             length += len(part)
             if length > LENGTH_LIMIT:
-                raise RefusedError(
+                raise _RefusedError(
                     f"the text grows beyond {LENGTH_LIMIT:,} characters", "shorten its loops"
                 )
-    except TypeError as error:
-        raise RefusedError(
+    except (jinja2.TemplateError, TypeError) as error:
+        raise _RefusedError(
             f"a value is used in a way it does not allow: {error}",
             "loop over lists only, and compare values of one kind",
-            printing.line,
+            _line(error),
         ) from None
-    except RefusedError as error:
-        error.line = error.line or printing.line
-        raise
-    return "".join(said)
+    return "".join(parts)
 
 
 def refuse_odd_characters(text: str, markdown: str, span: Span | None) -> None:
@@ -129,6 +160,26 @@ def suggestion(name: str, known: Iterable[str]) -> str:
     return f"Write `{near}`; {exist}" if near else f"{exist[0].upper()}{exist[1:]}"
 
 
+class _UnknownError(Exception):
+    """A name, or a part of a value, that does not exist."""
+
+    def __init__(self, message: str, *, name: str, owner: object) -> None:
+        super().__init__(message)
+        self.name = name
+        self.owner = owner
+
+
+class _RefusedError(Exception):
+    """Braces that ask for what text cannot do; ``line`` is 0 where the traceback tells it."""
+
+    def __init__(self, message: str, help: str, line: int = 0, excerpt: str = "{") -> None:
+        super().__init__(message)
+        self.message = message
+        self.help = help
+        self.line = line
+        self.excerpt = excerpt
+
+
 class _Slots(Changing):
     """Gathers the values of one filling; equal values share a stand-in."""
 
@@ -170,16 +221,16 @@ class _Slots(Changing):
     def printed(self, value: object) -> str:
         """The stand-ins for what ``{{ }}`` prints."""
         match value:
-            case Missing():
+            case jinja2.Undefined():
                 return str(value)  # raises with the name
             case bool() | None:
                 word = {True: "yes", False: "no", None: "nothing"}[value]
-                raise RefusedError(
+                raise _RefusedError(
                     f"the text prints a value that is only `{word}`",
                     "ask for it in a condition: `{% if name %} … {% endif %}`",
                 )
             case str() if re.search(_SURROGATE, value):
-                raise RefusedError("a value holds half a character", "Write the value anew")
+                raise _RefusedError("a value holds half a character", "Write the value anew")
             case str():
                 return "".join(
                     part if STAND_IN.match(part) else self.stand_in((Text(part),))
@@ -191,43 +242,152 @@ class _Slots(Changing):
             case []:
                 return ""
             case list():
-                raise RefusedError(
+                raise _RefusedError(
                     "the text prints a list as if it were one value",
                     "join it: `{{ name | join(', ') }}`, or loop over it",
                 )
             case dict():
-                raise RefusedError(
+                raise _RefusedError(
                     "the text prints a group of values as if it were one",
                     "name one of its parts: " + ", ".join(f"`{key}`" for key in sorted(value)),
                 )
             case _:
-                raise RefusedError("the text prints what is not a value", "print a name's value")
+                raise _RefusedError("the text prints what is not a value", "print a name's value")
 
 
-SHELF: Shelf[tuple[tuple[Part, ...], tuple[str, ...]]] = Shelf(
-    __file__, 400, libraries=("jinja2",), sources=("document/braces.py",)
-)
-"""The parts of texts and the names they ask for: of the standing ones, and those of the patterns at
-hand."""
+class _Missing(jinja2.StrictUndefined):
+    """An unknown name: it may be asked about with ``is defined``; any other use raises."""
+
+    __slots__ = ()
+
+    def __init__(
+        self, hint: str | None = None, obj: Any = None, name: str | None = None, exc: Any = None
+    ) -> None:
+        unknown: Any = partial(_UnknownError, name=str(name), owner=obj)
+        super().__init__(hint, obj, name, unknown)
+
+
+class _Environment(ImmutableSandboxedEnvironment):
+    """Reaches keys of mappings and items of lists, and no attribute of any object."""
+
+    def getattr(self, obj: Any, attribute: str) -> Any:
+        if isinstance(obj, dict) and attribute in obj:
+            return obj[attribute]
+        if isinstance(obj, LoopContext) and attribute in _LOOP_FACTS:
+            return getattr(obj, attribute)
+        if isinstance(obj, jinja2.Undefined):
+            return obj
+        return self.undefined(obj=obj, name=attribute)
+
+    def getitem(self, obj: Any, argument: Any) -> Any:
+        if isinstance(obj, dict | jinja2.Undefined):
+            return self.getattr(obj, str(argument))
+        if isinstance(obj, list) and isinstance(argument, int) and -len(obj) <= argument < len(obj):
+            return obj[argument]
+        return self.undefined(obj=obj, name=str(argument))
+
+
+@jinja2.pass_context
+def _finalize(context: Context, value: object) -> str:
+    slots: _Slots = context[_SLOTS]
+    return slots.printed(value)
+
+
+@cache
+def _environment() -> _Environment:
+    """The environment; it holds no text and no values, so one serves all."""
+    environment = _Environment(
+        undefined=_Missing,
+        finalize=_finalize,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.globals.clear()
+    environment.filters = {
+        name: capital if name == "sentence" else environment.filters[name] for name in _FILTERS
+    }
+    environment.tests = {name: environment.tests[name] for name in _TESTS}
+    return environment
+
+
+SHELF: Shelf[tuple[CodeType, tuple[str, ...]]] = Shelf(__file__, 400, libraries=("jinja2",))
+"""Compiled texts: the standing ones, and those of the patterns at hand."""
 
 
 @lru_cache(maxsize=512)
-def _read(markdown: str) -> tuple[tuple[Part, ...], tuple[str, ...]]:
-    """The parts of the text and the names it asks for. One text is printed for many editions."""
-    return SHELF.get(markdown, partial(_new, markdown))
+def _compiled(markdown: str) -> tuple[jinja2.Template, frozenset[str]]:
+    """The compiled text and the names it asks for. One text is printed for many editions."""
+    environment = _environment()
+    code, names = SHELF.get(markdown, lambda: _code(markdown))
+    shared = environment.make_globals(None)
+    return jinja2.Template.from_code(environment, code, shared), frozenset(names)
 
 
-def _new(markdown: str) -> tuple[tuple[Part, ...], tuple[str, ...]]:
-    from bindoff.document.braces import read
+def _code(markdown: str) -> tuple[CodeType, tuple[str, ...]]:
+    """What the text is compiled to, and the names it asks for; raises ``_RefusedError``."""
+    environment = _environment()
+    try:
+        tree = environment.parse(markdown)
+        for complaint in _complaints(tree, 0):
+            raise complaint
+        return environment.compile(tree), tuple(sorted(meta.find_undeclared_variables(tree)))
+    except jinja2.TemplateSyntaxError as error:
+        reason = (error.message or "").rstrip(".")
+        raise _RefusedError(
+            f"the braces cannot be understood: {reason[:1].lower()}{reason[1:]}",
+            "Write a name as `{{ name }}`; put a backslash before a brace that is to be printed",
+            error.lineno,
+        ) from None
+    # Brackets without end, a number without end, more conditions in one another than Python takes.
+    except (RecursionError, ValueError, SyntaxError, MemoryError):
+        raise _RefusedError(
+            "the braces hold more than can be understood", "Print names only", 1
+        ) from None
 
-    return read(markdown)
+
+def _complaints(node: nodes.Node, depth: int) -> Iterator[_RefusedError]:
+    """What ``node`` and the nodes in it have that a text may not."""
+    complaint = _complaint(node, depth)
+    if complaint:
+        message, help, excerpt = complaint
+        yield _RefusedError(message, help, node.lineno, excerpt)
+    inner = depth + isinstance(node, nodes.For)
+    for child in node.iter_child_nodes():
+        yield from _complaints(child, inner)
+
+
+def _complaint(node: nodes.Node, depth: int) -> tuple[str, str, str] | None:
+    """Message, help and what to mark in the line, if ``node`` may not stand in a text."""
+    match node:
+        case nodes.Filter(name=name) if name not in _FILTERS:
+            listed = ", ".join(f"`{each}`" for each in _FILTERS)
+            return f"there is no filter `{name}`", f"The filters are {listed}", name
+        case nodes.Test(name=name) if name not in _TESTS:
+            help = "Use `is defined`, or compare with `==`"
+            return f"there is no test `is {name}`", help, name
+        case nodes.For(recursive=True):
+            return "a loop cannot call itself", "Write the loops one in another", "{"
+        case nodes.For() if depth >= LOOP_DEPTH:
+            help = "Use fewer loops in one another"
+            return f"loops are nested more than {LOOP_DEPTH} deep", help, "{"
+        case _ if isinstance(node, _ALLOWED):
+            return None
+        case nodes.Call():
+            return "text cannot call a function", "Print names only", "("
+        case nodes.BinExpr() | nodes.UnaryExpr():
+            help = "Give the result a name among the measures and print that name"
+            return "text cannot calculate", help, node.operator or "{"
+        case _:
+            help = "Use `{{ name }}`, `{% if name %}` or `{% for each in list %}`"
+            return "only names, conditions and loops can stand in braces", help, "{"
 
 
 def _unknown(
-    error: UnknownError, values: Mapping[str, object], markdown: str, span: Span | None
+    error: _UnknownError, values: Mapping[str, object], markdown: str, span: Span | None
 ) -> PatternError:
-    where = _in_braces(markdown, span, error.line, error.name)
-    if error.owner is None:
+    where = _in_braces(markdown, span, _line(error), error.name)
+    if error.owner is None or error.owner is jinja2.utils.missing:
         return fail(
             "prose.name",
             f"there is no value named `{error.name}`",
@@ -241,3 +401,10 @@ def _unknown(
         suggestion(error.name, parts) if parts else "Print the value by its name alone",
         where,
     )
+
+
+def _line(error: BaseException) -> int:
+    """The line of the text at which ``error`` arose."""
+    frames = traceback.extract_tb(error.__traceback__)
+    lines = [frame.lineno for frame in frames if frame.filename == "<template>"]
+    return (lines[-1] if lines else None) or 1
