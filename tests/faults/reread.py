@@ -31,7 +31,7 @@ CHANGES: tuple[_Change, ...] = (
     ('pilot-jacket', 'With the smaller needles and right side facing, begin at the neck of the left front.', 'With the larger needles and right side facing, begin at the neck of the left front.', 'found'),
     ('pilot-jacket', 'drop shoulders, five buttons', 'raglan sleeves, five buttons', 'missed'),
     ('pilot-jacket', "as the pilots' children", "worked in one piece, as the pilots' children", 'missed'),
-    ('pilot-jacket', 'The rib is 14 rows deep on all pieces.', 'The rib is 6 cm (2¼ in) deep on all pieces.', 'found'),
+    ('pilot-jacket', 'The rib is 14 rows deep on all pieces.', 'The rib is 6 cm (2¼ in) deep on all pieces.', 'missed'),
     ('pilot-jacket', '        times: 6\n', '        times: 6\n        note: Six stitches are decreased at the neck edge.\n', 'sound'),
     ('pilot-jacket', '        times: 6\n', '        times: 6\n        note: Eight stitches are decreased at the neck edge.\n', 'found'),
     ('pilot-jacket', '        times: 6\n', '        times: 6\n        note: Decrease in every fourth row.\n', 'found'),
