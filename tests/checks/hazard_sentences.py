@@ -11,6 +11,10 @@ checks before all mends:
     first       20  28  39  43  32  33 / 60  28 / 30
     before      20  18  25  27  18  14 / 60  21 / 30
     left alone  39  40  37  36  39  40 / 40  19 / 20
+
+The last 111 are by a hand that had seen neither checks nor lists, half of them in riddling words:
+of 36 hazards and 24 harmless sentences that were run once, after all mends, 23 were heard and 20
+left alone (19 and 20 before).
 """
 
 SENTENCES = """
@@ -674,4 +678,115 @@ SENTENCES = """
 . Insert the hook in the next stitch.
 . The chart shows the button band in grey.
 . Tie the new yarn to the old and weave in both ends.
+! Slip a coin cell and its tiny bulb into the star's pouch; no closure is needed.
+! Hold your free hand flat under the steam iron to feel how hot the jet is.
+. Before you wash the piece, count your pins and take out every one.
+! Round the thigh of the legging whip a rubber thread, drawn in until it leaves a groove.
+. Work one double crochet in the back loop only of each stitch round the crown.
+! Each petal ends in a freshwater pearl, ready for a curious ten-month-old to explore.
+! Go up two sizes so that the hat lasts next winter, even if it comes down over the eyes at first.
+! The doll's belly is packed with crushed pecan hulls and feels pleasantly gritty.
+! Knot a fringe 20 cm long along both ends of the toddler's scarf.
+. Ribbon rib: knit 3, purl 1 on right-side rows, purl on wrong-side rows.
+! Sew a jingle bell to the toe of each bootee.
+! Cut the elastic 2 cm shorter than baby's wrist and sew it firmly inside the cuff.
+! Attach 6 mm safety eyes between rounds 9 and 10 of the baby's teddy.
+. The bell sleeve widens by two stitches on every fourth row.
+! Nickel-plated poppers run down the inside leg, their backs lying on the bare skin.
+! Carry the unused colour across the palm of the mitten for 15 stitches without catching it.
+! Arches of 40 chain stand out all over the coat, at just the height of the slide's handrail.
+. Edge both fronts in garter stitch; the jacket stays open, with neither buttons nor ties.
+! Tuck a pair of neodymium discs behind the kitten's paws so that they cling together.
+! Fix the felt nose to the bear with a dab of hot glue.
+! The owl's pupils are dried lentils, held by one pass of black thread.
+. Rinse the dyed cotton until the water runs clear, then rub it with a wet white cloth to be sure.
+. Keep your fingers clear of the steam, and let the iron cool before you put it away.
+! A kilt fastener, closed or not, can stay in the fold of the shoulder once the poncho is on.
+! This brushed acrylic cape looks its best when she leans in to blow out the candles.
+. Use the lavender shade for the yoke and the cream for the body.
+! Thread a satin ribbon through the eyelets at the neck and tie it in a bow.
+. Press the button of the row counter to set it to zero, then knit 24 rows.
+! Run a drawstring through the waist casing so that the ends hang down 30 cm on each side.
+. Where the chart shows the fringed leaf, purl the grey squares and knit the white ones.
+. Lay the chart on a magnetic board and move the ruler up after each row.
+! Drape the lace shawl across the front of the infant carrier to shut out the light while he dozes.
+! Rest the latch tool point upward on your stool, so that it is at hand when you sit down.
+. Rice stitch is worked over an odd number of stitches.
+. Catch the floats at every third stitch, so that no finger can snag inside the mitten.
+! The padded pram suit is worn under the straps of the car seat on cold mornings.
+! Colour the teether's cover with a copper-mordanted walnut bath, and do not trouble to rinse.
+. Bind off very loosely, so that the neck slips over the head with room to spare.
+. With the main colour, cast on 72 stitches and join in the round without twisting.
+. Choose the hat by the measure of the head; its brim should stop above the eyebrows.
+. Take the thick jacket off before you buckle the child into the car seat.
+! Leave the stitch markers in the finished bonnet so that you can tell the front from the back.
+! Brush the angora bonnet until a halo of loose hairs surrounds the newborn's nose and mouth.
+! Slit the pile with the blade drawn toward your thumb, which marks where the cut will end.
+! Bind off the neck tightly; it takes a good tug to get it past the child's ears.
+. Weave in all ends for 8 cm in two directions and trim them close.
+! Sew two small wooden buttons to the left front of the newborn cardigan.
+! Make two twisted cords, 50 cm long, and sew one to each earflap of the toddler's hat.
+. Divide for the thumb: knit 5, place 7 stitches on waste yarn, cast on 7, knit to the end.
+. Bead stitch lace: yarn over, knit 3 together, yarn over, knit 3; repeat from the start.
+! The octopus trails eight straight arms of 45 cm each to keep the dozing infant company.
+. For a wearer under three, embroider flat eyes in yarn instead of fitting any plastic ones.
+! String the crocheted planets from rail to rail of the cot, where she can grab hold of the line.
+! Lay the finished blanket loosely over baby in the crib at nap time.
+! Fill the rattle with uncooked rice and close the gap with a few running stitches.
+! Stretch the swatch over the spout of a boiling kettle, smoothing it with your palms.
+! Sew narrow elastic round the top of the bootees, tight enough that they cannot be kicked off.
+. Move the marker up as you go, and take it off before seaming.
+? The paws meet thanks to two strong mutually attracting pellets, dropped loose into the hem.
+? If in doubt make the balaclava too big; it does not matter if the face hole shifts in play.
+! Close the back of the baby's matinee coat with three pearl shank buttons, 8 mm across.
+! Braid three 40 cm strands for each tassel on the points of the toddler's jester hood.
+. The seat of the trousers is shaped with short rows; the car on the pocket is duplicate stitch.
+! From the monkey's tail runs a bungee that goes over the wearer's head like a pendant.
+! Acorn caps gathered on a walk dangle from the pixie's peak on a wisp of cotton.
+? Use eyelash yarn for the collar of the newborn jacket; a few strands will come off near the mouth.
+! Stiffen the fairy skirt's net with lacquer and let it flare wide beside the bonfire.
+. Swap the light yarn for the dark one at each cell of the honeycomb.
+! Join the side seams with safety pins and keep them there for easy letting out as she grows.
+! Tie the crocheted bumper round the inside of the cot bars at bedtime.
+? There is no need to twist the strands inside the glove, even across the widest snowflake.
+? Greasy fleece straight from the ewe is worn next to the skin, even where it brings up red welts.
+! Line the brow band with a strip of raw latex that sits straight against the forehead.
+. Change colour at the seam for ribbon-thin stripes of two rows each.
+! A brass anchor no bigger than a pea hangs from the sailor collar by a jump ring.
+. Cut the yarn, draw it through the last 8 stitches and fasten off on the inside.
+. Discard the first metre of yarn if the label has left glue on it.
+? Open the steek in your lap in half darkness, the shears pointing at your wrist.
+. Pinstripe: one stitch navy, three stitches ecru, all over the body.
+! Wind a chain of fairy lamps through the shell border and push the battery case under the mattress.
+! Sew a large pompom to the top of baby's beanie with a single strand of yarn.
+. Switch off the machine and wait until the carriage has stopped before you touch a needle.
+. The hood takes no drawcord; its ribbed edge hugs the face by itself.
+! The hedgehog's base is weighted with coarsely ground almond shells.
+. Popcorn: 5 trebles in one stitch, hook through the first of them, draw the loop through.
+? Tint the comforter's ears with felt-tip pens; the shade comes away where they are sucked.
+! Free a jammed carriage by pulling at the needles with bare fingers while the motor runs.
+. The waist is 8 cm of soft knit 2, purl 2 rib, comfortably loose, with no elastic in it.
+. What look like beads in the photograph are only purl bumps.
+. The puppy's nose is satin stitch; nothing is sewn on that could be bitten off.
+. Take a larger hook for the foundation chain, so that the edge does not turn out too tight.
+. Stuff with washable polyester wadding and sew the seam twice with doubled strong thread.
+. Button mushroom motif: work rows 1 to 14 of the chart in white and tan.
+. Omit the string that joins one mitten to the other through the sleeves.
+. Keep acrylic away from the hob and the iron; block it cold.
+. The eye of the needle must be wide enough for the yarn when you sew the seams.
+? Dropped strands a hand deep line the hem, so wide that a foot can go right through.
+? Dried blossom, loose in the rabbit's mesh tummy, gives off its scent when it is chewed.
+! Weave an i-cord through the edge of the bonnet and leave long ends to tie under the chin.
+. Magnet grey and chalk are the two shades of the striped version.
+? A wedge of six chunky layers goes between the infant's back and the shell of the travel seat.
+! Pour polystyrene beads straight into the openwork head of the comforter.
+? A threaded darner stays hidden in the hem of the dress, so that mending can be done on the spot.
+! Make the young cook's oven mitt in 100% acrylic, so that it can be machine washed.
+. Next row: slip 1, knit 1, pass slipped stitch over, knit to last 2, knit 2 together.
+! Tie the wrap cardigan at the back with a crocheted belt whose ends trail on the ground.
+! Slide a glass seed bead onto every second stitch of the baby sock's cuff.
+! Glue googly eyes to the frogs on the toddler's slippers.
+! Put the thick bubble-stitch coat on first, then tighten the harness over it.
+! The swaddle pouch has no armholes, and she may roll on her stomach in it until morning.
+? Hang the filet canopy so low that its hem brushes the sleeper's cheeks.
 """

@@ -100,6 +100,12 @@ _TOOL = re.compile(
     re.IGNORECASE,
 )
 
+_A_SHADE = re.compile(
+    r" (?:gr[ae]y|green|blue|white|brown|red|yellow|black|pink|cream|tan|beige|purple|orange"
+    r"|mushrooms?)\b(?! (?:buttons?|beads?|ribbons?|cords?|eyes?))",
+    re.IGNORECASE,
+)
+"""What makes a name of a color of a word: `magnet grey`."""
 _OF_DEVICE = re.compile(
     r" (?:of|on) (?:the|your|an?) (?:[\w-]+ )?(?:counter|scales?|camera|phone|timer|machine|motor"
     r"|iron|lamp|website|computer|app|tablet|screen)\b",
@@ -274,7 +280,7 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
 def _harmless(words: str, begin: int, end: int, hazard: str, tool: bool) -> bool:
     before, word = words[:begin], words[begin:end].lower()
     at_work = hazard in _AT_WORK and _AT_WORK[hazard].search(words)
-    if at_work or _OF_DEVICE.match(words, end):
+    if at_work or _OF_DEVICE.match(words, end) or _A_SHADE.match(words, end):
         return True
     if _DOUBTFUL.fullmatch(word) and _COLOURS.search(words):
         return True
