@@ -154,5 +154,5 @@ def test_imperial_figures_stand_alone() -> None:
     said = words(base, changed(base, ("stitches: 20", "stitches: 24")))
 
     assert "Gauge: 24 stitches and 28 rounds over 4 in, was 20 stitches and 28 rounds." in said
-    assert any(line.startswith("Slate, size S: you need 78 g / 171 yd, was 66 g") for line in said)
+    assert any(line.startswith("Slate, size S: you need 78 g / 170 yd, was 66 g") for line in said)
     assert not any(" cm" in line or " m," in line for line in said)

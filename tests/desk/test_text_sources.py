@@ -55,7 +55,7 @@ def test_rows_of_tables_and_entries_of_lists_lead_to_their_own_lines() -> None:
         assert at is not None
         return str(source[at[1] - 1].strip())
 
-    assert line_of("Circumference (a)").startswith("Circumference:")
+    assert line_of("Circumference, letter a").startswith("Circumference:")
     assert line_of("Madder: Fine").startswith("madder: {name: Madder")
     assert line_of("Blunt tapestry needle").startswith("- {name: blunt tapestry needle")
     assert line_of("Size XL: With Tar").startswith("- cast on: cast_on")

@@ -119,6 +119,17 @@ _AT_WORK: Mapping[str, "re.Pattern[str]"] = {
     "button cells": re.compile(r"\bscales?\b", re.I),
 }
 
+# What is a cord only where it hangs, or holds the piece on: elsewhere a cable, a seam or a loop.
+_WORN = re.compile(
+    r"\b(?:(?:hang|dangl)\w*|(?:under|behind|around|round) (?:the|its|your) (?:chin|neck)"
+    r"|(?:hold|keep|tie)\w* (?:it|them|the (?:hat|cap|bonnet|mitts|mittens)) on)\b",
+    re.IGNORECASE,
+)
+_LOOSE = re.compile(
+    r"(?<![\w-])(?:braids?|plaits?|chains?|strings?)(?! (?:cables?|stitch|patterns?|panels?|edg))"
+    r"(?![-–\w])",
+    re.IGNORECASE,
+)
 _LENGTHS = re.compile(
     r"\b(?:lengths?|chains?) of (?:chain|ribbon|cord|\d+ ?(?:cm|in|mm|m)\b)"
     r"|(?<!turning )(?<!starting )(?<!foundation )\bchains? of \d+\b"
@@ -267,6 +278,7 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
         for found in _BOUGHT.finditer(words):
             yield _Heard("small parts", *found.span())
     lengths = None if tool else _LENGTHS.search(words)
+    lengths = lengths or (_LOOSE.search(words) if _WORN.search(words) else None)
     if lengths and not left_off(words[: lengths.start()], ""):
         yield _Heard("cords", *lengths.span())
     if not listed:

@@ -27,7 +27,7 @@ _FREE_LEFT = phrase(
     r" (?:\d+,? (?:and|to|or) )?|(?:count|off by|or|fewer than|more than|at least|every) )$|\d to $"
 )
 _FREE_RIGHT = phrase(
-    r"^(?: (?:rounds|rows|stitches|sts)? ?(?:of (?:it|waste yarn)|(?:for|in) every \d)\b"
+    r"^(?: (?:(?:rounds|rows|stitches|sts) )?(?:of (?:it|waste yarn)|(?:for|in) every \d)\b"
     r"| (?:at a time|or (?:so|more|two|three)|small (?:back)?stitches|hands|people"
     r"|sizes (?:larger|smaller)|(?:fat )?fingers)\b|[- ](?:year|month|ply|strand)| to \d"
     r"| (?:and|or) \d+ more)"

@@ -17,9 +17,8 @@ _LABEL = phrase(
     r"\b(?:rows?|rounds?|rnds?) (\d+(?:(?:,| to|,? and) \d+)*)"
     r"(?: \((?:RS|WS|right side|wrong side)\))?(?: of the chart)?(?:,? in words)?[:,] "
 )
-_REPEATED = phrase(r"(?:\b(?:[kp]\d+|[a-z]{1,5}),? )*\*[^.*:]*?\brep(?:eat)? from \*[^.:;]*")
+_REPEATED = phrase(r"(?:\b(?:[kp]\d+|[a-z]{1,5}),? ){0,12}\*[^.*:]*?\brep(?:eat)? from \*[^.:;]*")
 _END = re.compile(r"[.:](?=\s|$)")
-_ENDS = re.compile(r"[\s;,]+$")
 
 
 def rows_written(context: Context, scene: Scene) -> tuple[Written, ...]:
@@ -29,7 +28,7 @@ def rows_written(context: Context, scene: Scene) -> tuple[Written, ...]:
     for label, nxt in zip(labels, (*labels[1:], None), strict=False):
         end = _END.search(text, label.end(), nxt.start() if nxt else len(text))
         last = end.start() if end else nxt.start() if nxt else len(text)
-        words = _ENDS.sub("", text[label.end() : last])
+        words = text[label.end() : last].rstrip(" \t\n;,")
         row = read_in_words(context, words)
         numbers = [int(each) for each in re.findall(r"\d+", label[1])]
         wrong = None if row is None else _against(context, scene, numbers, row)
