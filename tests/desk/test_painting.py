@@ -22,7 +22,7 @@ from tests.desk.running import PATTERNS, ask, copied, running
 from tests.small_patterns import CAP, changed
 
 HAT = "ropewalk-hat"
-DPI = 144
+DPI = 288
 
 
 def proof(name: str = HAT, **texts: str) -> Proof:
@@ -55,8 +55,8 @@ def cells(place: dict[str, Any]) -> Iterator[tuple[int, int, float, float]]:
     for row in range(place["rows"]):
         for column in range(place["columns"]):
             stitch = (place["stitch"] + place["columns"] - 2 - column) % place["repeat"] + 1
-            x = place["left"] + (column + 0.28) * place["w"]
-            y = place["top"] + (row + 0.18) * place["h"]
+            x = place["left"] + (column + 0.2) * place["w"]
+            y = place["top"] + (row + 0.17) * place["h"]
             yield place["line"] + place["rows"] - 1 - row, stitch, x, y
 
 
