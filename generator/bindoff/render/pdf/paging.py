@@ -12,6 +12,7 @@ from bisect import insort
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from heapq import heappop, heappush
+from math import ceil
 from typing import NamedTuple
 
 from bindoff.diagnostics import PatternError, fail
@@ -42,6 +43,7 @@ _STALE = 25.0  # the cost of a page on which begins, low down, what would rather
 _LOW = 0.5  # of the frame's height
 _LOOKED_AT = 6  # ways to end a page, the best, from which pages are looked for further
 _SPACINGS = (1.0, 1.12, 1.25, 0.9, 0.8, CLOSEST)  # of the white space between bands
+_ROUNDED = 1.0  # points: more than what a page holds is ever rounded by
 _CLOSE = 20.0  # the cost of a page without such white space, or with twice as much
 _MANY = 60  # pages: so long a galley has all its white space, and fills lanes that go on overleaf
 _SHORTER = (0.95, 0.9, 0.85, 0.75, 0.65)  # of the frame: where lanes may go on overleaf too
@@ -95,29 +97,49 @@ class _End(NamedTuple):
 def _cheapest(stacks: Sequence[Stack], height: float, turned_height: float) -> list[_End]:
     """The pages that cost least, each with the white space of one of ``stacks``."""
     bands = stacks[0].bands
-    costs = {0: 0.0}  # of the pages before one that begins with a band
-    ways: dict[int, _End] = {}  # the last of these pages
-    waiting = [0]
+    rest = _least_costs(stacks[-1], height, turned_height)
+    costs = {0: (0.0, 0)}  # of the pages before one that begins with a band, and where the last of
+    ways: dict[int, _End] = {}  # ... them begins, the least of those that cost alike; that page
+    waiting = [(rest[0], 0)]  # by what all pages cost at least
+    gone: set[int] = set()
     stuck: list[int] = []
-    while waiting and waiting[0] < len(bands):
-        start = heappop(waiting)
+    while waiting:
+        _, start = heappop(waiting)
+        if start == len(bands):
+            break
+        if start in gone:
+            continue
+        gone.add(start)
         room = turned_height if bands[start].turned else height
         ends = [(cost, end) for stack in stacks for cost, end in _best(stack, start, room)]
         if not ends:
             stuck.append(start)
         for cost, end in ends:
-            total = costs[start] + cost + _CLOSE * abs(1 - end.stack.spacing)
-            if end.stop not in costs:
-                heappush(waiting, end.stop)
-            if total < costs.get(end.stop, NEVER):
-                costs[end.stop], ways[end.stop] = total, end
+            total = costs[start][0] + cost + _CLOSE * abs(1 - end.stack.spacing)
+            if (total, start) < costs.get(end.stop, (NEVER, 0)):
+                costs[end.stop], ways[end.stop] = (total, start), end
+                heappush(waiting, (total + rest[end.stop], end.stop))
     if len(bands) not in costs:
-        raise _too_high(bands[stuck[0]])
+        raise _too_high(bands[min(stuck)])
     found: list[_End] = []
     at = len(bands)
     while at:
         found.append(ways[at])
         at = ways[at].start
+    return found[::-1]
+
+
+def _least_costs(closest: Stack, height: float, turned_height: float) -> list[float]:
+    """What the pages cost at least that begin with each band, or with none: so many pages as their
+    bands fill without white space between them. No page holds more, so that none is passed over
+    that could belong to the cheapest."""
+    pages, found = 0.0, [0.0]
+    for index in range(len(closest.bands) - 1, -1, -1):
+        band = closest.bands[index]
+        room = (turned_height if band.turned else height) + _ROUNDED
+        lanes = len(band.lanes.lefts) if band.lanes else 1
+        pages += closest.high(index) / (room * lanes)
+        found.append((_PAGE + CHEAPEST) * ceil(pages))
     return found[::-1]
 
 
