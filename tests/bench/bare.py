@@ -10,18 +10,26 @@ changes. Nothing is set, measured, kerned or tagged again.
 import io
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any
+from functools import cache
 from unittest.mock import patch
 
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase.pdfmetrics import registerFont
+from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from bindoff.document.tree import Document
 from bindoff.render.pdf import PdfOptions, pages
+from bindoff.render.pdf.fonts import font_file
 from bindoff.render.pdf.tagging import PdfWriter, Photo
+from bindoff.render.pdf.typefiles import Font
 
 Call = Callable[[Canvas], object]
+
+
+@cache
+def _canvas_font(font: Font) -> TTFont:
+    return TTFont(font.name, io.BytesIO(font_file(font.file)))
 
 
 def record(document: Document, options: PdfOptions | None = None) -> list[Call]:
@@ -38,7 +46,7 @@ def record(document: Document, options: PdfOptions | None = None) -> list[Call]:
 
         def text(
             self,
-            font: Any,
+            font: Font,
             size: float,
             colour: str,
             at: tuple[float, float],
@@ -47,8 +55,8 @@ def record(document: Document, options: PdfOptions | None = None) -> list[Call]:
             turn: tuple[float, float] | None = None,
         ) -> None:
             super().text(font, size, colour, at, text, kerns, turn)
-            registerFont(font)
-            calls.append(_text(font.fontName, size, self._shade(colour), at, text, turn))
+            registerFont(_canvas_font(font))
+            calls.append(_text(font.name, size, self._shade(colour), at, text, turn))
 
         def shape(
             self,

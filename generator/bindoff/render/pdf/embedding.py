@@ -1,7 +1,7 @@
 """The fonts of a file: of each typeface the characters that are shown.
 
 A character has the same code in every file, whatever else is shown there: what is drawn of a page
-hangs on that page alone. ReportLab makes the programs of the fonts (TrueType), pikepdf writes them.
+hangs on that page alone. pikepdf writes the fonts, with the programs that ``typefiles`` has.
 """
 
 from collections.abc import Iterator, Set
@@ -12,6 +12,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name
 
 from bindoff.render.pdf.streams import stream
+from bindoff.render.pdf.typefiles import Font, program
 
 _SPACE, _CODES = 32, 256
 _NBSP = "\N{NO-BREAK SPACE}"
@@ -25,7 +26,7 @@ Piece = tuple[int, bytes, str]
 
 @lru_cache(maxsize=1 << 13)  # words are repeated, and stay what they are after an edit
 def shown(
-    font: Any, text: str, kerns: tuple[int, ...] | None
+    font: Font, text: str, kerns: tuple[int, ...] | None
 ) -> tuple[tuple[int, bytes, str], ...]:
     """``text`` in pieces: the number of the subset of ``font`` that has each, its codes there, and
     the operator that shows them, moved by ``kerns`` thousandths after each character."""
@@ -37,7 +38,7 @@ def shown(
     return tuple(found)
 
 
-def _encoded(font: Any, text: str) -> tuple[tuple[int, bytes], ...]:
+def _encoded(font: Font, text: str) -> tuple[tuple[int, bytes], ...]:
     """The codes of a text; a character that the font lacks has the code 0."""
     places, found = _places(font), list[tuple[int, bytearray]]()
     for character in text.replace(_NBSP, " "):
@@ -64,28 +65,28 @@ def _operator(codes: bytes, kerns: tuple[int, ...] | None) -> str:
     return f"[{''.join(parts)}] TJ"
 
 
-def font_object(pdf: pikepdf.Pdf, font: Any, subset: int, codes: Set[int], number: int) -> Any:
+def font_object(pdf: pikepdf.Pdf, font: Font, subset: int, codes: Set[int], number: int) -> Any:
     """The font of a file that holds ``codes`` of a subset; its ``number`` there names it."""
     points = tuple(
         point if code in codes else 0
         for code, point in enumerate(_subsets(font)[subset][: max(codes) + 1])
     )
-    first, face = min(codes), font.face
+    first = min(codes)
     tag = "".join(chr(ord("A") + number // 26**place % 26) for place in range(5, -1, -1))
-    name = Name(f"/{tag}+{font.fontName}")
-    program = _program(font, points)
+    name = Name(f"/{tag}+{font.name}")
+    made = program(font, points)
     descriptor = Dictionary(
         Type=Name.FontDescriptor,
         FontName=name,
-        Flags=(face.flags & ~_NONSYMBOLIC) | _SYMBOLIC,
-        FontBBox=Array(face.bbox),
-        ItalicAngle=face.italicAngle,
-        Ascent=face.ascent,
-        Descent=face.descent,
-        CapHeight=face.capHeight,
-        StemV=face.stemV,
-        MissingWidth=face.defaultWidth,
-        FontFile2=stream(pdf, program, Length1=len(program)),
+        Flags=(font.flags & ~_NONSYMBOLIC) | _SYMBOLIC,
+        FontBBox=Array(font.box),
+        ItalicAngle=font.slant,
+        Ascent=font.ascent,
+        Descent=font.descent,
+        CapHeight=font.cap_height,
+        StemV=font.stem,
+        MissingWidth=font.missing,
+        FontFile2=stream(pdf, made, Length1=len(made)),
     )
     return pdf.make_indirect(
         Dictionary(
@@ -94,7 +95,7 @@ def font_object(pdf: pikepdf.Pdf, font: Any, subset: int, codes: Set[int], numbe
             BaseFont=name,
             FirstChar=first,
             LastChar=len(points) - 1,
-            Widths=Array([face.getCharWidth(point) for point in points[first:]]),
+            Widths=Array([font.width(point) for point in points[first:]]),
             FontDescriptor=pdf.make_indirect(descriptor),
             ToUnicode=stream(pdf, "\n".join(_to_unicode(points)).encode()),
         )
@@ -102,11 +103,11 @@ def font_object(pdf: pikepdf.Pdf, font: Any, subset: int, codes: Set[int], numbe
 
 
 @cache
-def _subsets(font: Any) -> tuple[tuple[int, ...], ...]:
+def _subsets(font: Font) -> tuple[tuple[int, ...], ...]:
     """The characters of a font by their codes, in as many subsets as one byte needs; most texts
     need the first alone."""
     points = sorted(
-        (point for point in font.face.charToGlyph if point > _SPACE and chr(point) != _NBSP),
+        (point for point in font.widths if point > _SPACE and chr(point) != _NBSP),
         key=lambda point: (point not in _LATIN, point not in _GENERAL, point),
     )
     size = _CODES - _SPACE - 1
@@ -115,19 +116,13 @@ def _subsets(font: Any) -> tuple[tuple[int, ...], ...]:
 
 
 @cache
-def _places(font: Any) -> dict[str, tuple[int, int]]:
+def _places(font: Font) -> dict[str, tuple[int, int]]:
     return {
         chr(point): (number, code)
         for number, points in reversed(list(enumerate(_subsets(font))))
         for code, point in enumerate(points)
         if point
     }
-
-
-@lru_cache(maxsize=32)
-def _program(font: Any, points: tuple[int, ...]) -> bytes:
-    """The TrueType program of a subset, given as the characters by their codes."""
-    return bytes(font.face.makeSubset(list(points)))
 
 
 def _to_unicode(points: tuple[int, ...]) -> Iterator[str]:

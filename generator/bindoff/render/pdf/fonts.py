@@ -5,18 +5,16 @@ the same page. Kerning comes from the fonts' own tables through HarfBuzz; ligatu
 that a search or a screen reader finds the letters that were written.
 """
 
-import io
 import unicodedata
 from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
-from reportlab.pdfbase.ttfonts import TTFont
-
 from bindoff.diagnostics import Diagnostic, PatternError
 from bindoff.kept import Shelf
 from bindoff.records import Record
 from bindoff.render.fontfiles import SANS, SERIF, font_bytes
+from bindoff.render.pdf.typefiles import Font, font
 
 _FILES = {
     "sans": (SANS, "Lato-Regular.ttf"),
@@ -49,31 +47,26 @@ class Face(Record, eq=False):
     """One typeface. Heights are in ems above (or, ``descent``, below) the baseline."""
 
     name: str
-    font: Any
+    font: Font
     ascent: float
     descent: float
     cap_height: float
 
     def has(self, character: str) -> bool:
         """Whether the face can print ``character``."""
-        return ord(character) in self.font.face.charToGlyph or character == "\N{NO-BREAK SPACE}"
+        return ord(character) in self.font.widths or character == "\N{NO-BREAK SPACE}"
 
 
 @cache
 def face(name: str) -> Face:
-    """The face called ``name``: ``sans`` or ``serif``, with ``-bold``, ``-italic`` or both.
-
-    Read once per process, because parsing takes some milliseconds.
-    """
-    _, file = _FILES[name]
-    font = TTFont(file.removesuffix(".ttf"), io.BytesIO(font_file(file)))
-    metrics = font.face
+    """The face called ``name``: ``sans`` or ``serif``, with ``-bold``, ``-italic`` or both."""
+    found = font(*_FILES[name])
     return Face(
         name=name,
-        font=font,
-        ascent=metrics.ascent / 1000,
-        descent=-metrics.descent / 1000,
-        cap_height=metrics.capHeight / 1000,
+        font=found,
+        ascent=found.ascent / 1000,
+        descent=-found.descent / 1000,
+        cap_height=found.cap_height / 1000,
     )
 
 
@@ -195,10 +188,9 @@ def _shaper(name: str) -> Any:
 
 
 def _shaped(word: str, name: str) -> tuple[float, tuple[int, ...] | None]:
-    metrics = face(name).font.face
+    own = face(name).font
     plain = [
-        metrics.getCharWidth(32 if character == "\N{NO-BREAK SPACE}" else ord(character))
-        for character in word
+        own.width(32 if character == "\N{NO-BREAK SPACE}" else ord(character)) for character in word
     ]
     if len(word) > 1:
         import uharfbuzz
@@ -212,7 +204,7 @@ def _shaped(word: str, name: str) -> tuple[float, tuple[int, ...] | None]:
         moves = buffer.glyph_positions
         if len(moves) == len(word):  # else the font composed letters: leave those unkerned
             kerns = tuple(
-                round(move.x_advance * (1000 / metrics.unitsPerEm) - width)
+                round(move.x_advance * (1000 / own.units) - width)
                 for move, width in zip(moves, plain, strict=True)
             )
             if any(kerns):

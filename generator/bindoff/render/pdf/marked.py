@@ -9,12 +9,13 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from difflib import SequenceMatcher
-from typing import Any, Literal, NamedTuple
+from typing import Literal, NamedTuple
 
 from bindoff.document.drawing import Cells
 from bindoff.document.tree import Document
 from bindoff.render.pdf.pages import Bar, Options, draw, lay_out, to_file
 from bindoff.render.pdf.tagging import Colour, Photo, Tag, Writer
+from bindoff.render.pdf.typefiles import Font
 
 _GAP = 10.0  # points from a bar to the text beside it, at the least
 _JOINED = 1.2  # of the type size: bars that are no further apart are one
@@ -53,7 +54,7 @@ class _Listener(Writer):
 
     def text(
         self,
-        font: Any,
+        font: Font,
         size: float,
         colour: Colour,
         at: tuple[float, float],

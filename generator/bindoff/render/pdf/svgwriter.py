@@ -12,13 +12,14 @@ from contextlib import contextmanager
 from functools import lru_cache
 from hashlib import blake2b
 from html import escape
-from typing import Any, Literal
+from typing import Literal
 
 from bindoff import regex as re
 from bindoff.document.drawing import Cells
 from bindoff.records import Record
 from bindoff.render.pdf.fonts import web_face
 from bindoff.render.pdf.tagging import Colour, Photo, Tag, Writer, line_width, number
+from bindoff.render.pdf.typefiles import Font
 
 _NBSP = "\N{NO-BREAK SPACE}"
 _WORD = re.compile(rf"[^ {_NBSP}]*[ {_NBSP}]*")
@@ -110,7 +111,7 @@ class SvgWriter(Writer):
 
     def text(
         self,
-        font: Any,
+        font: Font,
         size: float,
         colour: Colour,
         at: tuple[float, float],
@@ -131,7 +132,7 @@ class SvgWriter(Writer):
             start = 0.0
         self._code.append(
             f'<text {place} font-size="{number(size)}" fill="{self._shade(colour)}" '
-            f"{_look(font.fontName)}>{_words(font, size, start, text, kerns)}</text>"
+            f"{_look(font.name)}>{_words(font, size, start, text, kerns)}</text>"
         )
 
     def shape(
@@ -284,7 +285,7 @@ def _colour(numbers: tuple[float, ...]) -> str:
     return "#" + "".join(f"{round(part * 255):02x}" for part in parts)
 
 
-def _words(font: Any, size: float, x: float, text: str, kerns: tuple[int, ...] | None) -> str:
+def _words(font: Font, size: float, x: float, text: str, kerns: tuple[int, ...] | None) -> str:
     """``text``, which begins at ``x``, with the place of every word after the first."""
     first, *rest = _parted(font, text, kerns)
     if not rest:
@@ -295,14 +296,14 @@ def _words(font: Any, size: float, x: float, text: str, kerns: tuple[int, ...] |
 
 
 @lru_cache(maxsize=1 << 13)
-def _parted(font: Any, text: str, kerns: tuple[int, ...] | None) -> tuple[tuple[float, str], ...]:
+def _parted(font: Font, text: str, kerns: tuple[int, ...] | None) -> tuple[tuple[float, str], ...]:
     """The words of ``text``, each with the thousandths of an em before it."""
     found: list[tuple[float, str]] = []
     done, before = 0, 0.0
     for word in filter(None, _WORD.findall(text)):
         found.append((before, word.translate(_ESCAPES)))
         stop = done + len(word)
-        before += sum(map(font.face.getCharWidth, map(ord, word.replace(_NBSP, " "))))
+        before += sum(map(font.width, map(ord, word.replace(_NBSP, " "))))
         before += sum(kerns[done:stop]) if kerns else 0
         done = stop
     return tuple(found) or ((0.0, ""),)

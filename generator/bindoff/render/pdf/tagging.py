@@ -25,6 +25,7 @@ from bindoff.render.pdf.aboutfile import Metadata, write_metadata
 from bindoff.render.pdf.embedding import font_object, shown
 from bindoff.render.pdf.fields import field, write_form
 from bindoff.render.pdf.streams import stream
+from bindoff.render.pdf.typefiles import Font
 
 
 class _Mark(NamedTuple):
@@ -118,7 +119,7 @@ class _Sheet(NamedTuple):
     width: float
     height: float
     code: bytes
-    fonts: set[tuple[Any, int]]
+    fonts: set[tuple[Font, int]]
 
 
 class _Entry(NamedTuple):
@@ -173,7 +174,7 @@ class Writer(Protocol):
 
     def text(
         self,
-        font: Any,
+        font: Font,
         size: float,
         colour: Colour,
         at: tuple[float, float],
@@ -181,7 +182,7 @@ class Writer(Protocol):
         kerns: tuple[int, ...] | None = None,
         turn: tuple[float, float] | None = None,
     ) -> None:
-        """Show ``text`` in a ReportLab ``TTFont`` with its baseline starting ``at``.
+        """Show ``text`` in a typeface with its baseline starting ``at``.
 
         ``kerns`` are thousandths of ``size`` to add after each character; ``turn`` is the cosine
         and sine of a rotation.
@@ -266,7 +267,7 @@ class PdfWriter(Writer):
         self._shade = shade
         self._numbers: dict[Colour, str] = {}
         self._pages: list[_Sheet] = []
-        self._fonts: dict[tuple[Any, int], set[int]] = {}  # the codes of each subset in use
+        self._fonts: dict[tuple[Font, int], set[int]] = {}  # the codes of each subset in use
         self._code: list[str] = []
         self._owners: list[list[Tag]] = []  # per page: the owner of each marked content
         self._open: Tag | str | None = None
@@ -286,7 +287,7 @@ class PdfWriter(Writer):
         self._end_page()
         self._page_size = (width, height)
         self._owners.append([])
-        self._page_fonts: set[tuple[Any, int]] = set()
+        self._page_fonts: set[tuple[Font, int]] = set()
 
     def tag(self, tag: Tag) -> None:
         """What is drawn from here on belongs to ``tag``."""
@@ -330,7 +331,7 @@ class PdfWriter(Writer):
 
     def text(
         self,
-        font: Any,
+        font: Font,
         size: float,
         colour: Colour,
         at: tuple[float, float],
@@ -338,7 +339,7 @@ class PdfWriter(Writer):
         kerns: tuple[int, ...] | None = None,
         turn: tuple[float, float] | None = None,
     ) -> None:
-        """Show ``text`` in a ReportLab ``TTFont`` with its baseline starting ``at``.
+        """Show ``text`` in a typeface with its baseline starting ``at``.
 
         ``kerns`` are thousandths of ``size`` to add after each character; ``turn`` is the cosine
         and sine of a rotation.
@@ -512,9 +513,9 @@ class PdfWriter(Writer):
             pdf.pages.append(pikepdf.Page(pdf.make_indirect(page)))
 
 
-def _font_name(font: Any, subset: int) -> str:
+def _font_name(font: Font, subset: int) -> str:
     """What a page calls a subset of a font."""
-    return f"/{font.fontName}+{subset}"
+    return f"/{font.name}+{subset}"
 
 
 def _steps_of_groups(spots: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
