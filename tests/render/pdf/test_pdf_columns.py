@@ -27,7 +27,7 @@ from bindoff.render.pdf.galley import Band
 from bindoff.render.pdf.halves import parted
 from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.side import SideColumn
-from bindoff.render.pdf.stacking import CLOSEST, Stack, shapes_of
+from bindoff.render.pdf.stacking import CLOSEST, Galley, Stack, shapes_of
 from bindoff.render.pdf.theme import MM
 from tests.render.pdf import sample
 
@@ -324,7 +324,7 @@ def test_what_is_wide_stands_clear_of_what_hangs_on_close_pages_too(
     side.hang(title, 200.0)
     side.beside(shown, clear=False)
     side.beside(wide, clear=True)
-    stack = Stack(shapes_of([title, *shown, *wide]), spacing)
+    stack = Stack(Galley(shapes_of([title, *shown, *wide])), spacing)
     start = stack.origins[-1]  # of the table's head
     assert start - stack.origins[0] > 200.0
     assert start - stack.origins[0] < 200.0 + given + 14.0

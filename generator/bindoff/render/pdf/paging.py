@@ -23,6 +23,7 @@ from bindoff.render.pdf.stacking import (
     CLOSEST,
     BandRun,
     BandShape,
+    Galley,
     Stack,
     must_end,
     placed,
@@ -68,9 +69,10 @@ def _cut(
     shapes: tuple[BandShape, ...], height: float, turned_height: float
 ) -> tuple[tuple[float, tuple[BandRun, ...]], ...]:
     """Each page: the share of its white space, and the runs on it."""
-    stacks = [Stack(shapes, _SPACINGS[0])]
+    galley = Galley(shapes)
+    stacks = [Stack(galley, _SPACINGS[0])]
     if not _is_long(stacks[0], height):
-        stacks += [Stack(shapes, spacing) for spacing in _SPACINGS[1:]]
+        stacks += [Stack(galley, spacing) for spacing in _SPACINGS[1:]]
     ends = _cheapest(stacks, height, turned_height)
     return tuple((end.stack.spacing, tuple(end.runs())) for end in ends)
 

@@ -5,7 +5,8 @@ there is framed anew.
 """
 
 from bisect import bisect_right
-from collections.abc import Container, Sequence
+from collections.abc import Container, Mapping, Sequence
+from typing import NamedTuple
 
 from bindoff.records import Record, replace
 from bindoff.render.pdf.galley import Band, Fragment, Group, Lanes, Page, Placed
@@ -113,34 +114,57 @@ Filled = tuple[LaneEnds, float, float]
 """Lanes, how far down the longest reaches, and what the breaks between them cost."""
 
 
-class Stack:
-    """The bands of a galley, or their shapes, as they stand one under another.
+class Frame(NamedTuple):
+    """What groups take around a band: between it and the one before, above it at the top of a page,
+    there without what heads a page once, and below it at the foot of a page."""
 
-    ``spacing`` is the share of the white space between bands that is kept, ``keeps`` what a break
-    after each band costs. ``filled`` is where lanes end, by the band they begin with, their number
-    and their height, as it is found out.
+    between: float
+    above: float
+    known: float
+    below: float
+
+
+class Galley:
+    """The bands of a galley, and what is true of them with any white space between them.
+
+    ``keeps`` is what a break after each costs; ``resumed`` the last band headed by what a page
+    needs once and a band resumes; ``stops`` the end of those that share lanes with a band and may
+    share a page; ``fresh`` the next that would rather begin a page.
     """
 
-    def __init__(self, bands: Sequence[BandShape], spacing: float) -> None:
+    def __init__(self, bands: Sequence[BandShape]) -> None:
         self.bands = bands
-        self.spacing = spacing
         self.keeps = [band.keep for band in bands]
+        self.resumed = _resumed(bands)
+        self.stops = _stretches(bands, self.resumed)
+        self.fresh = _fresh_ones(bands)
+        self.frames = [_frame(bands, index, self.resumed) for index in range(len(bands))]
+
+
+class Stack:
+    """The bands of a galley as they stand one under another.
+
+    ``spacing`` is the share of the white space between bands that is kept. ``filled`` is where
+    lanes end, by the band they begin with, their number and their height, as it is found out.
+    """
+
+    def __init__(self, galley: Galley, spacing: float) -> None:
+        self.bands = galley.bands
+        self.spacing = spacing
+        self.keeps = galley.keeps
         self.filled: dict[tuple[int, int, float], Filled] = {}
-        self._resumed = _resumed(bands)
-        self._stops = _stretches(bands, self._resumed)
-        self._fresh = _fresh_ones(bands)
+        self._galley = galley
+        self._given = _given(spacing)
         self.origins: list[float] = []  # the top of a page that begins with a band,
         self._known: list[float] = []  # ... without what heads a page once,
         self.lows: list[float] = []  # ... and how far down it reaches, groups closed after it,
         y = 0.0  # ... all in a galley that nobody cuts
-        for index, band in enumerate(bands):
-            y += self.white(index) + _between(bands, index)
-            before = bands[self._resumed.get(index, index - 1)].groups if index else ()
-            room = [(group.once, group.above(group in before)) for group in band.groups]
-            self.origins.append(y - sum(above for _, above in room))
-            self._known.append(y - sum(above for once, above in room if not once))
+        for index, frame in enumerate(galley.frames):
+            y += self.white(index) + frame.between
+            self.origins.append(y - frame.above)
+            self._known.append(y - frame.known)
             y += self.high(index)
-            self.lows.append(y + sum(group.below for group in band.groups))
+            self.lows.append(y + frame.below)
         self._all_high = self._heights()
 
     def _heights(self) -> list[float]:
@@ -153,12 +177,12 @@ class Stack:
 
     def white(self, index: int) -> float:
         """The white space above a band that is not the first."""
-        return _white(self.bands[index], self.spacing)
+        return _white(self.bands[index], self.spacing, self._given)
 
     def high(self, index: int) -> float:
         """How high a band is, where what can give way does."""
         band = self.bands[index]
-        return band.height - band.give * _given(self.spacing)
+        return band.height - band.give * self._given
 
     def all_high(self, start: int) -> float:
         """How high the bands from ``start`` to ``stop`` are, without what is between them."""
@@ -166,11 +190,11 @@ class Stack:
 
     def stop(self, start: int) -> int:
         """The end of the bands from ``start`` on that share lanes and may share a page."""
-        return self._stops[start]
+        return self._galley.stops[start]
 
     def fresh_after(self, start: int) -> int:
         """The next band after ``start`` that would rather begin a page, or the end."""
-        return self._fresh[start]
+        return self._galley.fresh[start]
 
     def after(self, stop: int) -> float:
         """About how far down the bands from ``stop`` on reach, one under another."""
@@ -178,12 +202,12 @@ class Stack:
 
     def resumed(self, index: int) -> int | None:
         """The last band headed by what a page needs once and band ``index`` resumes, if any."""
-        return self._resumed.get(index)
+        return self._galley.resumed.get(index)
 
     def fits(self, start: int, height: float, known: bool = False) -> int:
         """The end of the bands from ``start`` on, at most to ``stop``, that ``height`` can hold."""
         floor = (self._known if known else self.origins)[start] + height + _HAIR
-        return bisect_right(self.lows, floor, start, self._stops[start])
+        return bisect_right(self.lows, floor, start, self._galley.stops[start])
 
     def reach(self, start: int, stop: int, known: bool = False) -> float:
         """How far down the bands from ``start`` to ``stop`` reach, groups closed after them."""
@@ -238,6 +262,18 @@ def _fresh_ones(bands: Sequence[BandShape]) -> list[int]:
     return found
 
 
+def _frame(bands: Sequence[BandShape], index: int, resumed: Mapping[int, int]) -> Frame:
+    groups = bands[index].groups
+    before = bands[resumed.get(index, index - 1)].groups if index else ()
+    room = [(group.once, group.above(group in before)) for group in groups]
+    return Frame(
+        _between(bands, index),
+        sum(above for _, above in room),
+        sum(above for once, above in room if not once),
+        sum(group.below for group in groups),
+    )
+
+
 def _between(bands: Sequence[BandShape], index: int) -> float:
     """What groups take that close or open between a band and the one before it."""
     before = bands[index - 1].groups if index else ()
@@ -245,9 +281,9 @@ def _between(bands: Sequence[BandShape], index: int) -> float:
     return closed + sum(group.above(False) for group in bands[index].groups if group not in before)
 
 
-def _white(band: Band | BandShape, spacing: float) -> float:
+def _white(band: Band | BandShape, spacing: float, given: float) -> float:
     """The white space above a band where so much of it is kept."""
-    return band.before * spacing + band.clear * _given(spacing)
+    return band.before * spacing + band.clear * given
 
 
 def _given(spacing: float) -> float:
@@ -274,7 +310,7 @@ def _place(bands: Sequence[Band], spacing: float, run: BandRun, page: Page, give
             y += fragment.group.below
             fragment.bottom, fragment.last = y, True
         if index > run.start:
-            y += _white(band, spacing)
+            y += _white(band, spacing, given)
         before = bands[index - 1].groups if index else ()
         for group in band.groups:
             again = group in before or (run.resumes and group.once and index == run.start)
