@@ -97,7 +97,7 @@ def test_a_tube_that_lies_flat_is_closed_at_both_ends_and_embroidered_at_each() 
     text = " ".join(files["tide-gauge-scarf.txt"].decode("utf-8").split())
 
     assert text.count("Each needle has 23 stitches.") == 2
-    assert "Chart Scarf: Heron, what to embroider: 11 stitches by 9 rounds" in text
+    assert "Chart Scarf: Heron, what to embroider: 10 stitches by 9 rounds" in text
     assert "Size Long: embroidery chart of Buoy (Section 6.3), its round 1 on round 195" in text
     assert len([name for name in files if re.fullmatch(r"charts/embroidery-scarf\S*", name)]) == 4
 

@@ -30,6 +30,7 @@ from bindoff.document.tree import (
 from bindoff.document.tubemap import (
     YarnLook,
     folded_views,
+    names_sides,
     signs_key,
     tube_alt,
     tube_map,
@@ -162,7 +163,8 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
         several = len({each.tube.total_rounds for each in step.tubes}) > 1
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""
         key = f". {zones}" if (zones := zone_key(tube, _is_tied(plan))) else ""
-        sides = ". Left and right are the wearer’s" if tube.has_picture else ""
+        tells = names_sides(drawing) or any("side" in each.place for each in tube.motifs)
+        sides = ". Left and right are the wearer’s" if tells else ""
         signs = f". {capital(found)}" if (found := signs_key(tube, drawn.colour)) else ""
         caption = text(f"{title}: map of the tube{where}{key}{signs}{sides}")
         yield Figure(

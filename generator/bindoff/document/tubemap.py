@@ -223,6 +223,11 @@ def _folded(
 _TUFT = "above the tie both layers, joined at their edges, stand up as a tuft"
 
 
+def names_sides(drawing: Drawing) -> bool:
+    """Whether a map says which of its sides is the left one; a narrow map has no room for it."""
+    return any(isinstance(each, Label) and each.text == "left side" for each in drawing.shapes)
+
+
 def views_alt(tied: bool) -> str:
     """The folded views in words, where they stand apart from the map."""
     above = f"; {_TUFT}" if tied else ""

@@ -24,12 +24,14 @@ from bindoff.render.pdf.drawing import least_label
 from bindoff.render.pdf.parts import Setting
 from bindoff.render.pdf.tablefit import table_width
 from bindoff.render.pdf.terms import height_within
+from bindoff.render.pdf.text import narrowest, widest, words
 from bindoff.render.pdf.theme import MM, Theme
 
 _SHRUNK = 0.82  # of its natural size: a drawing may be this small in a column,
 _SHRUNK_MOST = 0.76  # ... and this small beside its table
 _SHORT = 500  # characters
 _KEY_EMS = 10  # a chart's key beside it is at least this wide
+_CAPTION_EMS = 9  # a caption beside a table is at least this wide
 _WIDE_EMS = 1.5  # a mark of the key that is wider stands for more than one cell
 
 
@@ -105,10 +107,11 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
     least = max(_SHRUNK_MOST, _legible(figure.picture, theme))
     match other:
         case Table():
+            caption = _caption_needs(figure, setting)
             for tight in (False, True):
                 most = room - table_width(other, theme, setting.runs_of, tight)
-                if most >= natural * least:
-                    return min(most, natural * max(_SHRUNK, least))
+                if most >= max(natural * least, caption):
+                    return max(caption, min(most, natural * max(_SHRUNK, least)))
         case Figure(picture=Drawing() as drawing) if theme.columns > 1:
             other_natural = drawing.width * MM
             shrunk = min(1.0, room / (natural + other_natural))
@@ -126,6 +129,15 @@ def beside(figure: Block, other: Block, width: float, setting: Setting) -> float
             if max(high, height_within(other, width_beside, fine)) <= below:
                 return natural
     return 0.0
+
+
+def _caption_needs(figure: Figure, setting: Setting) -> float:
+    """The width that a caption takes at least, of a few words a line; 0 for none."""
+    style = setting.theme.caption
+    said = words(setting.runs_of(figure.caption, style))
+    if not said:
+        return 0.0
+    return max(narrowest(said), min(widest(said), style.size * _CAPTION_EMS))
 
 
 def _legible(drawing: Drawing, theme: Theme) -> float:

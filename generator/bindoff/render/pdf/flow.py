@@ -72,6 +72,7 @@ from bindoff.render.pdf.tablefit import (
     parts_and_lines,
 )
 from bindoff.render.pdf.tablelanes import in_lanes
+from bindoff.render.pdf.tablerows import TICK_AT
 from bindoff.render.pdf.tables import table_bands
 from bindoff.render.pdf.tablesizes import LEAST_SIZES
 from bindoff.render.pdf.tagging import Tag, Writer
@@ -351,8 +352,12 @@ class Flow:
     def _aside(
         self, block: Paragraph, before: Block, place: Place, bands: list[Band]
     ) -> list[Band]:
-        """``bands`` of an aside, on the line of the heading ``before`` it if there is room."""
-        if not isinstance(before, Heading) or before.level < 3 or self._theme.columns < 2:
+        """``bands`` of an aside, on the line of the heading ``before`` it if there is room; else
+        nothing parts it from what it speaks of."""
+        if not isinstance(before, Heading) or before.level < 3:
+            return bands
+        if self._theme.columns < 2:
+            bands[-1].keep = NEVER
             return bands
         style = self._theme.headings[before.level - 1]
         title = widest(words(self._runs(before.children, style)))
@@ -649,7 +654,8 @@ class Flow:
         room = Room(place.x, place.width, frame.height)
         pieces = fitted(node, room, theme, self._runs)
         if place.depth and not place.framed and self._is_cramped(pieces):
-            wide = Room(0.0, place.x + place.width, frame.height)
+            hang = theme.table.size * TICK_AT if node.tick else 0.0
+            wide = Room(hang, place.x + place.width - hang, frame.height)
             close = replace(theme, cell_gap=theme.cell_gap * TIGHT)
             for others in (fitted(node, wide, each, self._runs) for each in (theme, close)):
                 if others and (pieces is None or self._spares(others, pieces)):
