@@ -29,8 +29,9 @@ def test_a_build_without_them_tells_it_and_writes_nothing(tmp_path: Path) -> Non
         "import sys; sys.modules['fontpkg_lato'] = None\n"
         "from bindoff.cli import main; main(['build', 'cap'])"
     )
+    kept = f"pycache_prefix={tmp_path / 'kept'}"  # what an earlier run kept of them is elsewhere
     done = subprocess.run(
-        [sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True
+        [sys.executable, "-X", kept, "-c", code], cwd=tmp_path, capture_output=True, text=True
     )
     assert done.returncode == 1
     assert "font.missing" in done.stderr
