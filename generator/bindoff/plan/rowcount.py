@@ -704,7 +704,10 @@ def _times(task: _Task, worked: _Worked, parts: tuple[Part, ...], times: int) ->
     task = replace(task, again=True)
     while times and worked.consumed <= task.reach:
         stride = min(times, _clear(task, worked, once)) if once is not None else 0
+        before = worked
         worked = _plus(worked, once, stride) if once and stride else _run(task, worked, parts)
+        if worked.consumed == before.consumed and worked == before:
+            break  # nor would it do anything the next time
         times -= stride or 1
     return worked
 
