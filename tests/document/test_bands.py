@@ -71,6 +71,25 @@ def test_charts_of_one_motif_beside_others_are_numbered() -> None:
     assert ": Waves 1" in words_of(lined)
 
 
+def test_charts_are_numbered_within_their_size_and_name_the_places_they_show() -> None:
+    """In the shorter size 8 plain rounds lie between the motifs, which are on one chart; in the
+    longer one each has its own, and the stripe hides a part of the lower one alone."""
+    lined = "stripes: [{from: 4 rounds above rim, rounds: 1, yarn: foam}]"
+    text = scarf(LOW, BACK, length="[16 cm, 60 cm]").replace("60 cm]}", f"60 cm], {lined}}}")
+    titles = [each.title for each in charts(text)]
+
+    assert [each for each in titles if each.endswith("what to embroider, size S")] == [
+        "Cap: Waves, what to embroider, size S"
+    ]
+    assert "Cap: Waves 1, what to embroider, size M" in titles
+    assert "Cap: Waves 2, what to embroider, size M" in titles
+    plan = plan_of(text)
+    seen = tube_charts(voice_of(plan), plan.pieces[0], plan.pieces[0].steps[0].tubes)
+    alts = {each.spec.title: each.alt for each in seen}
+    assert alts["Cap: Waves, as it will be seen, size S"].startswith("Waves, front and back:")
+    assert alts["Cap: Waves, as it will be seen, size M"].startswith("Waves, front:")
+
+
 def test_motifs_at_other_rounds_in_each_size_are_one_chart() -> None:
     text = scarf(LOW, BACK, length="[100 cm, 120 cm]")
     words = words_of(text)

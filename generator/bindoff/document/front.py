@@ -175,11 +175,11 @@ def _plain_art(voice: Voice) -> Figure:
 
 def _main_looks(voice: Voice) -> tuple[Looks, ...]:
     """What the rows look like that most stitches are worked in."""
-    steps = ((piece, step) for piece in voice.plan.pieces for step in piece.steps)
     piece, step = max(
-        steps, key=lambda each: sum(n for row in each[1].worked[0] for _, n in row), default=None
-    ) or (None, None)
-    return tuple(seen_in_turn(voice, piece, step, 0)) if piece and step else ((None,),)
+        ((piece, step) for piece in voice.plan.pieces for step in piece.steps),
+        key=lambda each: sum(count for row in each[1].worked[0] for _, count in row),
+    )
+    return tuple(seen_in_turn(voice, piece, step, 0))
 
 
 def _plain_rows(voice: Voice) -> int:

@@ -1,6 +1,6 @@
 """The tube in words: the counter table of its stripes, and what the plan saves."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import ceil
 
 from bindoff import regex as re
@@ -365,26 +365,30 @@ def closing_tails(piece: PiecePlan, units: Units) -> tuple[str, str]:
     (common practice, no source) end before the row does. So four, and the usual end to hold and to
     weave in.
     """
+    return _at_both_ends(piece, lambda step: closing_tail(piece, step, units))
+
+
+def _at_both_ends(piece: PiecePlan, told: Callable[[StepPlan], str]) -> tuple[str, str]:
+    """What is told of the steps that close the first round and the last."""
     start = end = ""
     for step in piece.steps:
-        tail = closing_tail(piece, step, units)
-        start = start or (tail if _at_start(step) else "")
-        end = end or (tail if _at_end(step) else "")
+        start = start or (told(step) if _at_start(step) else "")
+        end = end or (told(step) if _at_end(step) else "")
     return start, end
 
 
 def closing_lengths(piece: PiecePlan, around_mm: float, units: Units) -> tuple[str, str]:
     """Those tails of a tube so far around, up to the next 5 cm: ``, leaving a tail of 55 cm``."""
-    start = end = ""
-    for step in piece.steps:
+
+    def told(step: StepPlan) -> str:
         often = _tail_of(piece, step)
-        if often is not None:
-            times, _, more = often
-            mm = _TAIL_STEP_MM * ceil((times * around_mm + more) / _TAIL_STEP_MM - 1e-9)
-            leaving = f", leaving {_TAIL}{round_length(mm, units)}"
-            start = start or (leaving if _at_start(step) else "")
-            end = end or (leaving if _at_end(step) else "")
-    return start, end
+        if often is None:
+            return ""
+        times, _, more = often
+        mm = _TAIL_STEP_MM * ceil((times * around_mm + more) / _TAIL_STEP_MM - 1e-9)
+        return f", leaving {_TAIL}{round_length(mm, units)}"
+
+    return _at_both_ends(piece, told)
 
 
 _TAIL_STEP_MM = 50

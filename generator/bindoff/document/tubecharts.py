@@ -1,6 +1,7 @@
 """The charts of a tube: its picture or motifs as they will be seen, and what is embroidered."""
 
 from collections.abc import Iterator, Sequence
+from typing import TypeVar
 
 from bindoff.document.areas import Band, NumberedArea, bands, numbered_areas
 from bindoff.document.chartkeys import overlay_keys, yarn_keys
@@ -42,38 +43,65 @@ class Stitching(Record):
         return self.band.stitches[0] == 1
 
 
+class SeenChart(Record):
+    """A picture or motifs of a tube as they will be seen: the id of the page, the places of the
+    sizes, the rounds, and their stitches. Of motifs it has their charts, and the ``bands`` of the
+    first size in which they lie; ``number`` is as that of a ``Stitching``."""
+
+    id: str
+    sizes: tuple[int, ...]
+    rows: Rounds
+    stitches: range
+    motifs: tuple[str, ...] = ()
+    bands: tuple[Band, ...] = ()
+    number: int = 0
+
+
+_Chart = TypeVar("_Chart", Stitching, SeenChart)
+
+
 def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...]:
     """The embroidery charts of a piece: one for each band of rounds that differs, in all sizes or
     in some."""
-    alike: dict[object, dict[int, list[Band]]] = {}
+    alike: dict[_Shown, dict[int, list[Band]]] = {}
     for size, plan in enumerate(plans):
-        for band in filter(lambda each: _embroidered(plan, each), bands(plan)):
-            shown = _window(plan, band, band.stitches), band.stitches, numbered_areas(plan, band)
-            alike.setdefault((*shown, _motifs_in(plan, band)), {}).setdefault(size, []).append(band)
-    found = []
-    for number, sizes in enumerate(alike.values(), start=1):
-        first, plan = next(iter(sizes)), plans[next(iter(sizes))]
-        band = sizes[first][0]
-        found.append(
+        for band in bands(plan):
+            if _embroidered(plan, band):
+                rows, areas = _window(plan, band, band.stitches), numbered_areas(plan, band)
+                shown = rows, band.stitches, areas, _motifs_in(plan, band)
+                alike.setdefault(shown, {}).setdefault(size, []).append(band)
+    return _told_apart(
+        [
             Stitching(
                 _numbered(f"embroidery-{piece}", number),
                 tuple(sizes),
-                plan,
-                band,
-                numbered_areas(plan, band),
-                tuple(tuple(each.first for each in found) for found in sizes.values()),
-                _motifs_in(plan, band),
+                plans[next(iter(sizes))],
+                next(iter(sizes.values()))[0],
+                areas,
+                tuple(tuple(band.first for band in found) for found in sizes.values()),
+                motifs,
             )
-        )
-    return tuple(_told_apart(found))
+            for number, ((_, _, areas, motifs), sizes) in enumerate(alike.items(), start=1)
+        ]
+    )
 
 
-def _told_apart(charts: Sequence[Stitching]) -> Iterator[Stitching]:
-    """The charts, numbered where a size has several of the same motifs or picture."""
+_Shown = tuple[Rounds, range, tuple[NumberedArea, ...], tuple[str, ...]]
+
+
+def _told_apart(charts: Sequence[_Chart]) -> tuple[_Chart, ...]:
+    """The charts, numbered from 1 where a size has several of the same motifs or picture."""
+    found: list[_Chart] = []
     for chart in charts:
-        alike = [each for each in charts if each.motifs == chart.motifs]
-        several = not one_a_size(alike)
-        yield replace(chart, number=alike.index(chart) + 1) if several else chart
+        beside = [
+            at
+            for at, each in enumerate(charts)
+            if each.motifs == chart.motifs and not set(chart.sizes).isdisjoint(each.sizes)
+        ]
+        before = [found[at].number for at in beside if at < len(found)]
+        number = max(before, default=0) + 1 if len(beside) > 1 else 0
+        found.append(replace(chart, number=number))
+    return tuple(found)
 
 
 def _embroidered(plan: PicturePlan, band: Band) -> bool:
@@ -152,13 +180,11 @@ def tube_charts(
     seen, embroidered = picture_charts(voice, piece.key), stitchings(piece.key, plans)
     for each in seen:
         plan = plans[each.sizes[0]]
-        title, alt = _pictured(voice, piece, plan, each.motifs)
-        of = f", {named([voice.sizes[size] for size in each.sizes])}" if len(seen) > 1 else ""
-        of = of if len(each.sizes) < len(voice.sizes) else ""
-        name = f"{title}, as it will be seen{of}"
+        name = f"{_title(voice, piece, each)}, as it will be seen{_for_sizes(voice, each)}"
         keys = yarn_keys(voice)
         spec = _picture_chart(voice, piece, plan, name, each.rows, keys, each.stitches)
         spec = _as_drawn(voice, piece, spec, each.sizes[0])
+        alt = _alt(voice, piece, plan, each.bands)
         yield TubeChart(each.id, spec, alt + where, each.sizes, worked=not embroidered)
     for stitching in embroidered:
         yield from _embroidery_charts(voice, piece, stitching)
@@ -190,10 +216,9 @@ def _embroidery_charts(voice: Voice, piece: PiecePlan, each: Stitching) -> Itera
     if plan.mirrored:
         back = range(len(front) + 1, plan.tube.needles + 1)
         halves = [("", " on the front", front), ("-back", " on the back", back)]
-    title, _ = _pictured(voice, piece, plan, each.motifs)
+    title = _title(voice, piece, each)
     for suffix, where, half in halves:
-        numbered = f" {each.number}" if each.number else ""
-        name = f"{title}{numbered}, what to embroider{where}{_for_sizes(voice, each)}"
+        name = f"{title}, what to embroider{where}{_for_sizes(voice, each)}"
         rows, keys = _window(plan, each.band, half), overlay_keys(voice)
         spec = _picture_chart(voice, piece, plan, name, rows, keys, half)
         yield TubeChart(
@@ -210,18 +235,6 @@ def _tags(areas: Sequence[NumberedArea], half: range) -> Iterator[Tag]:
         for stitch in (area.stitch, area.again):
             if stitch is not None and stitch in half:
                 yield Tag(area.first, stitch - half[0] + 1, str(area.number))
-
-
-class SeenChart(Record):
-    """A picture or motifs of a tube as they will be seen: the id of the page, the places of the
-    sizes, the rounds, their stitches, and the charts of the motifs."""
-
-    id: str
-    sizes: tuple[int, ...]
-    rows: Rounds
-    stitches: range
-    motifs: tuple[str, ...] = ()
-    number: int = 0
 
 
 def picture_charts(voice: Voice, piece: str) -> tuple[SeenChart, ...]:
@@ -244,18 +257,27 @@ def picture_charts(voice: Voice, piece: str) -> tuple[SeenChart, ...]:
 
 def _motif_charts(piece: str, plans: Sequence[PicturePlan]) -> tuple[SeenChart, ...]:
     """The bands of motifs of which stripes show a part, and the sizes that have each."""
-    alike: dict[tuple[Rounds, range, tuple[str, ...]], dict[int, None]] = {}
+    alike: dict[tuple[Rounds, range, tuple[str, ...]], dict[int, list[Band]]] = {}
     for size, plan in enumerate(plans):
         for band in bands(plan):
             motifs = _motifs_in(plan, band)
             if motifs and not _all_embroidered(plan, band):
                 rows, needles = plan.colours.rounds[band.first - 1 : band.last], plan.tube.needles
                 places = slice(needles - band.stitches[-1], needles - band.stitches[0] + 1)
-                shown = tuple(row[places] for row in rows)
-                alike.setdefault((shown, band.stitches, motifs), {})[size] = None
-    return tuple(
-        SeenChart(_numbered(f"picture-{piece}", number), tuple(sizes), rows, stitches, motifs)
-        for number, ((rows, stitches, motifs), sizes) in enumerate(alike.items(), start=1)
+                shown = tuple(row[places] for row in rows), band.stitches, motifs
+                alike.setdefault(shown, {}).setdefault(size, []).append(band)
+    return _told_apart(
+        [
+            SeenChart(
+                _numbered(f"picture-{piece}", number),
+                tuple(sizes),
+                rows,
+                stitches,
+                motifs,
+                tuple(next(iter(sizes.values()))),
+            )
+            for number, ((rows, stitches, motifs), sizes) in enumerate(alike.items(), start=1)
+        ]
     )
 
 
@@ -265,25 +287,30 @@ def tubes_of(voice: Voice, piece: str) -> tuple[PicturePlan, ...]:
     return next((step.tubes for step in steps if step.tubes), ())
 
 
-def _pictured(
-    voice: Voice, piece: PiecePlan, plan: PicturePlan, motifs: Sequence[str]
-) -> tuple[str, str]:
-    """What is on a tube, as a title and in words: its picture, or the motifs of those charts."""
+def _title(voice: Voice, piece: PiecePlan, chart: "Stitching | SeenChart") -> str:
+    """What a chart shows: its picture, or its motifs on their piece."""
     source = voice.plan.source
     written = source.pattern.pieces[piece.key]
-    if written.picture is not None:
-        chart = written.picture.chart
-        return source.pattern.charts[chart].title, ended(source.pattern.charts[chart].alt.strip())
-    places: dict[str, list[str]] = {each: [] for each in motifs}
+    if written.picture is None:
+        return f"{written.title}: {of_motifs(voice, chart)}"
+    title = source.pattern.charts[written.picture.chart].title
+    return f"{title} {of_motifs(voice, chart)}".rstrip()
+
+
+def _alt(voice: Voice, piece: PiecePlan, plan: PicturePlan, shown: Sequence[Band]) -> str:
+    """What is on a tube in words: its picture, or the motifs of those bands and where they are."""
+    charts = voice.plan.source.pattern.charts
+    picture = voice.plan.source.pattern.pieces[piece.key].picture
+    if picture is not None:
+        return ended(charts[picture.chart].alt.strip())
+    places: dict[str, list[str]] = {}
     for each in plan.motifs:
-        if each.chart in places and each.place not in places[each.chart]:
-            places[each.chart].append(each.place)
-    told = (
-        f"{chart.title}, {listed(where)}: {ended(chart.alt.strip())}"
-        for chart, where in ((source.pattern.charts[id], at) for id, at in places.items())
+        if any(band.first <= each.first <= band.last for band in shown):
+            places.setdefault(each.chart, []).append(each.place)
+    return " ".join(
+        f"{charts[id].title}, {listed(dict.fromkeys(at))}: {ended(charts[id].alt.strip())}"
+        for id, at in places.items()
     )
-    titles = (source.pattern.charts[each].title for each in motifs)
-    return f"{written.title}: {listed(titles)}", " ".join(told)
 
 
 def _all_embroidered(plan: PicturePlan, band: Band) -> bool:
@@ -306,7 +333,7 @@ def picture_rounds(plan: PicturePlan) -> Rounds:
     return tuple(row[-width:] for row in plan.colours.rounds[plan.first - 1 : plan.last])
 
 
-def _for_sizes(voice: Voice, each: Stitching) -> str:
+def _for_sizes(voice: Voice, each: "Stitching | SeenChart") -> str:
     if len(each.sizes) == len(voice.sizes):
         return ""
     return f", {named([voice.sizes[size] for size in each.sizes])}"

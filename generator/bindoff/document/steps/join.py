@@ -6,7 +6,7 @@ from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.steps.words import Words, no_tracks
 from bindoff.document.stripewords import closing_tail
-from bindoff.document.tree import Blocks, Link
+from bindoff.document.tree import Blocks, Inlines, Link
 from bindoff.document.voice import Voice
 from bindoff.english import capital
 from bindoff.plan.differences.said import What
@@ -84,31 +84,28 @@ def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> tuple[str, str
 def _halves(voice: Voice, step: _Step, off: str, cut: str, named: bool) -> Blocks:
     """Half of the stitches to the other half, once they are ``off`` the machine; ``cut`` is how the
     yarn is cut."""
-    opening, how = _manner(voice, step, named)
-    words = join(
-        f"{opening} the two together, one to one{_after(how)}. Each needle has ",
-        counted(step.detail.stitches, "stitch"),
-        ".",
-    )
     laid = "Put the first half of the stitches on one needle and the second half on another."
-    return (paragraph(running(off, laid, cut, words)),)
+    return (paragraph(running(off, laid, cut, _together(voice, step, named))),)
 
 
 def _start_halves(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
     """Half of the open loops that the piece starts with to the other half, by the tail that a tube
     has left there, else with a yarn of its own."""
     tail = any(each.tubes for each in piece.steps) and not piece.joins_yarn_for(step)
-    opening, how = _manner(voice, step, not tail)
-    words = join(
-        f"{opening} the two together, one to one{_after(how)}. Each needle has ",
-        counted(step.detail.stitches, "stitch"),
-        ".",
-    )
     laid = (
         f"Put the first half of the open loops of the first {unit_of(voice, piece)} on one needle "
         f"and the second half on another, and {_WASTE}."
     )
-    return (paragraph(running(laid, words)),)
+    return (paragraph(running(laid, _together(voice, step, not tail))),)
+
+
+def _together(voice: Voice, step: _Step, new_yarn: bool) -> Inlines:
+    opening, how = _manner(voice, step, new_yarn)
+    return join(
+        f"{opening} the two together, one to one{_after(how)}. Each needle has ",
+        counted(step.detail.stitches, "stitch"),
+        ".",
+    )
 
 
 WORDS = Words(
