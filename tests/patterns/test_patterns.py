@@ -118,3 +118,14 @@ def test_a_cover_shows_garter_stitch_where_the_pattern_is_worked_in_it() -> None
     text = built("sailcloth-blanket")["sailcloth-blanket.txt"].decode("utf-8")
 
     assert "Picture: Knitted fabric in one yarn, Sail." in text
+
+
+def test_a_stocking_from_the_machine_has_a_foot_by_hand_and_hangs_by_a_cord() -> None:
+    """A heel over 20 of 40 stitches leaves 12, and 11 are picked up on each side of a flap of 20
+    rows: 12 + 11 + 20 + 11 are 54. 9 cm at 22 rounds over 10 cm are 20 rounds."""
+    files = built("net-loft-stocking")
+    text = " ".join(files["net-loft-stocking.txt"].decode("utf-8").split())
+
+    assert "pick up and knit 11 stitches. In all 54 stitches." in text
+    assert "Knit the 3 stitches as an i-cord, without turning, until it measures 9" in text
+    assert "(about 20 rows)" in text

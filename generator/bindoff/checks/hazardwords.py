@@ -23,6 +23,7 @@ from bindoff.records import Record
 from bindoff.source.denials import left_off
 from bindoff.source.model import TextUse
 from bindoff.source.steps.buttonholes import ButtonholesStep
+from bindoff.source.steps.cord import CordStep
 from bindoff.source.steps.work import WorkStep
 
 
@@ -211,6 +212,8 @@ def _worked(context: Context) -> Iterator[Told]:
             if isinstance(step, ButtonholesStep):
                 place = step.place.of("buttonholes").span
                 yield Told("small parts", "buttonholes", "buttonholes", place)
+            if isinstance(step, CordStep):
+                yield Told("cords", "i-cord", "an i-cord", step.place.of("cord").span)
             rows = step.work if isinstance(step, WorkStep) else ()
             written = (rows,) if isinstance(rows, str) else rows
             if any(_BEADS.search(row) for row in written) and "pb" not in context.pattern.stitches:

@@ -210,6 +210,7 @@ TECHNIQUES = (
     "german-twisted-cast-on",
     "grafting",
     "held-thumb",
+    "i-cord",
     "i-cord-bind-off",
     "intarsia",
     "join-folded-tube",

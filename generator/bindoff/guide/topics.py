@@ -55,6 +55,7 @@ TOPICS = (
             "Shaping",
             "ButtonholesStep",
             "CrownStep",
+            "CordStep",
             "BindOffStep",
             "GatherStep",
             "PickUpStep",

@@ -293,7 +293,8 @@ class Bench(Record):
             return not_whole(error.figures, named)
         turned = state.needle.right or state.wrong_side
         word = "row" if turned else self.row_word
-        found = mismatch(error.figures, f"{word} {state.rounds + 1}", place)
+        amid = bool(state.needle.right)
+        found = mismatch(error.figures, f"{word} {state.rounds + 1}", place, amid)
         return self._at_markers(found) if error.figures.trouble in _OF_MARKERS else found
 
     def _at_markers(self, found: Diagnostic) -> Diagnostic:

@@ -6,14 +6,15 @@ from bindoff.plan.rowcount import Mismatch, Trouble
 from bindoff.source.formula import Kind, Quantity
 
 
-def mismatch(figures: Mismatch, where: str, span: Span | None) -> Diagnostic:
+def mismatch(figures: Mismatch, where: str, span: Span | None, turned: bool) -> Diagnostic:
     """The diagnostic for a row that does not fit; ``where`` is ``round 12`` or ``row 12``.
 
-    It points at the part of the row that can't be worked, or else at ``span``.
+    ``turned`` says that it begins amid the stitches, where the row before turned early. The
+    diagnostic points at the part of the row that can't be worked, or else at ``span``.
     """
     return Diagnostic(
         f"row.{figures.trouble.replace(' ', '-')}",
-        _what(figures, f"in {where}"),
+        _what(figures, f"in {where}", turned),
         _remedy(figures),
         _place(figures) or span,
     )
@@ -37,8 +38,9 @@ def _place(figures: Mismatch) -> Span | None:
     return figures.part.span if figures.part is not None else None
 
 
-def _what(figures: Mismatch, there: str) -> str:
-    live = how_many(figures.live, "live stitch")
+def _what(figures: Mismatch, there: str, turned: bool) -> str:
+    live = how_many(figures.live, "stitch" if turned else "live stitch")
+    live += " ahead of the turn" if turned else ""
     match figures.trouble:
         case Trouble.LEFT_OVER:
             few = figures.left_over == 1

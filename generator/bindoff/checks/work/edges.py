@@ -10,6 +10,7 @@ from bindoff.diagnostics import Severity
 from bindoff.english import how_many
 from bindoff.plan.steps.cast_on import RINGS
 from bindoff.plan.steps.close import ClosedTop
+from bindoff.plan.steps.cord import Cord
 from bindoff.plan.yarn import BindOffKind as Method
 
 _STRETCHY = re.compile(
@@ -42,8 +43,10 @@ def joined(context: Context) -> Iterator[Finding]:
             continue
         if getattr(start.step.detail, "method", None) in RINGS:
             continue
-        worked = [at.index for at in steps if at.index > start.index and any(at.step.rounds)]
-        end = worked[1] if len(worked) > 1 else len(steps)
+        worked = [at for at in steps if at.index > start.index and any(at.step.rounds)]
+        if worked and isinstance(worked[0].step.detail, Cord):
+            continue
+        end = worked[1].index if len(worked) > 1 else len(steps)
         said = " ".join(
             prose.text
             for prose in told_in(context, plan.key)
@@ -96,6 +99,13 @@ def open_start(context: Context) -> Iterator[Finding]:
             yield Finding(f"no step takes up the {loops} that `{plan.key}` begins with", begun.span)
 
 
+def _ends_cord(context: Context, at: At) -> bool:
+    """Whether the step closes what was worked as a cord: that is no opening."""
+    before = [each for each in steps_of(context) if each.plan.key == at.plan.key]
+    worked = [each for each in before if each.index < at.index and any(each.step.rounds)]
+    return bool(worked) and isinstance(worked[-1].step.detail, Cord)
+
+
 def _cast_on(at: At) -> bool:
     begun = at.step.begins
     return begun is not None and begun.by is not None
@@ -113,7 +123,7 @@ def stretchy_end(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for at in steps_of(context):
         closed = at.step.closes
-        opens = closed and closed.to is None and not closed.halved
+        opens = closed and closed.to is None and not closed.halved and not _ends_cord(context, at)
         if closed and opens and closed.by is Method.ORDINARY and not at.flat:
             ends = not any(progress.stitches for progress in at.step.after)
             said = f"{closed.how} {note_of(at)}"

@@ -53,6 +53,7 @@ _COUNTED: Mapping[What, tuple[str, str, str]] = {
     What.PLAIN_ROUNDS: ("", "plain round", ""),
     What.CLOSED: ("", "stitch", ""),
     What.ALONG: ("the edge is ", "", " long"),
+    What.CORD: ("the cord is ", "", " long"),
     What.SIDE: ("side {of} has ", "stitch", ""),
     What.EDGED: ("", "stitch", " after row {of}"),
     What.BALLS: ("buy ", "ball", ""),

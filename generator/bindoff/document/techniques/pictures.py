@@ -7,7 +7,7 @@ from functools import cache
 from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import Drawn
 from bindoff.document.keptdrawings import Plain, drawing_of, plain
-from bindoff.document.techniques import board, edges, machine, shaping, threads, wrongside
+from bindoff.document.techniques import board, cord, edges, machine, shaping, threads, wrongside
 from bindoff.document.techniques.paper import LETTERS, Inks, scaled
 from bindoff.document.tree import Figure
 from bindoff.kept import Shelf
@@ -92,6 +92,11 @@ PICTURES = {
         "Two edges, A above and B below, half a stitch apart. The thread makes a row between them: "
         "it comes up through a stitch of B, goes down through one of A, behind to the next of A, "
         "up through it, down through the stitch of B it came from, and behind to the next.",
+    ),
+    "i-cord": Picture(
+        cord.i_cord,
+        "Three stitches sit at the right tip of a double-pointed needle. The yarn comes from the "
+        "last stitch, at the left, and passes behind the stitches to the first one, at the right.",
     ),
     "join-folded-tube": Picture(
         machine.folding,

@@ -73,6 +73,7 @@ class What(StrEnum):
     JOINED_TO = "joined to"
     ALONG = "length of the edge"
     SIDE = "side of the edge"
+    CORD = "length of the cord"
     EDGED = "stitches of the edging"
     COUNTER = "counter"
     STRANDED = "rounds in two yarns"

@@ -12,6 +12,7 @@ from bindoff.source.steps.buttonholes import ButtonholesStep
 from bindoff.source.steps.cast_on import CastOnStep
 from bindoff.source.steps.chart import ChartStep
 from bindoff.source.steps.close import CloseStep
+from bindoff.source.steps.cord import CordStep
 from bindoff.source.steps.crown import CrownStep
 from bindoff.source.steps.edging import EdgingStep
 from bindoff.source.steps.embroider import EmbroiderStep
@@ -48,6 +49,7 @@ STEPS: Mapping[str, type[Step]] = MappingProxyType(
             TaperStep,
             TogetherStep,
             CrownStep,
+            CordStep,
             ButtonholesStep,
             BindOffStep,
             GatherStep,
