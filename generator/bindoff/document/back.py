@@ -393,7 +393,7 @@ def _wearing(voice: Voice) -> Iterator[str]:
         yield "under-three"
     if Wearer.CHILD in who:
         yield "child"
-    if who - {Wearer.ADULT}:
+    if who - {Wearer.ADULT} and _is_worn(voice):
         yield "nightwear"
         if part in (Worn.BODY, Worn.HEAD):
             yield "car"
@@ -418,7 +418,7 @@ def _is_worn(voice: Voice) -> bool:
     """Whether it goes on a body; a bag is used."""
     pattern = voice.plan.source.pattern
     titles = " ".join([pattern.title, *(piece.title for piece in pattern.pieces.values())])
-    return _worn_on(voice) is not None or not _USED.search(titles)
+    return pattern.worn and (_worn_on(voice) is not None or not _USED.search(titles))
 
 
 _USED = re.compile(
@@ -437,8 +437,10 @@ def _wearers(voice: Voice) -> frozenset[Wearer]:
 
 
 def _worn_on(voice: Voice) -> Worn | None:
-    titles = voice.plan.source.pattern.titles
-    return worn_on([name for name, _ in body_rows(voice.plan)], titles)
+    pattern = voice.plan.source.pattern
+    if not pattern.worn:
+        return None
+    return worn_on([name for name, _ in body_rows(voice.plan)], pattern.titles)
 
 
 def _of_fibre(voice: Voice, words: Iterable[str]) -> bool:

@@ -76,6 +76,11 @@ class Pattern(Model):
     wearer: tuple[Literal["adult", "child", "infant"], ...] = Field(
         min_length=1, description="Who wears it; this decides which cautions are printed."
     )
+    worn: bool = Field(
+        default=True,
+        description="Whether it goes on a body; `no` for what is only named like clothing, such as "
+        "a stocking for the mantelpiece.",
+    )
     photos: tuple[Photo, ...] = Field(
         default=(), max_length=MOST_PHOTOS, description="Photographs to print."
     )

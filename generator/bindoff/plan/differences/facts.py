@@ -81,7 +81,7 @@ def _texts(pattern: Pattern) -> Mapping[str, str]:
         "summary": pattern.summary,
         "skill": pattern.skill,
         "contact": pattern.contact,
-        "wearer": ", ".join(pattern.wearer),
+        "wearer": ", ".join(pattern.wearer) if pattern.worn else "nobody",
         "made": f"by {pattern.made.by}{needles}",
         "cautions": ", ".join(pattern.hazards),
         "techniques": ", ".join(pattern.techniques),
