@@ -4,11 +4,13 @@ Each folder beside this file is a pattern of our own. Its counts are worked stit
 sizes, or it would not build.
 """
 
+import io
 import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from bindoff.files import DiskFiles
@@ -129,3 +131,20 @@ def test_a_stocking_from_the_machine_has_a_foot_by_hand_and_hangs_by_a_cord() ->
     assert "pick up and knit 11 stitches. In all 54 stitches." in text
     assert "Knit the 3 stitches as an i-cord, without turning, until it measures 9" in text
     assert "(about 20 rows)" in text
+
+
+@pytest.mark.parametrize("name", ["net-loft-stocking", "sailcloth-blanket"])
+def test_measurements_without_a_schematic_stand_beside_the_contents(name: str) -> None:
+    """Their table begins above the last line of the contents, right of them, and touches none."""
+    page = pypdf.PdfReader(io.BytesIO(built(name)[f"{name}.pdf"])).pages[1]
+    found: list[tuple[str, float, float]] = []
+
+    def note(text: str, _: object, matrix: list[float], __: object, ___: object) -> None:
+        found.append((text.strip(), matrix[4], matrix[5]))
+
+    page.extract_text(visitor_text=note)
+    places = {text: (x, y) for text, x, y in reversed(found) if text}
+
+    contents, measures = places["Contents"], places["Measurement"]
+    assert measures[0] > contents[0] + 60
+    assert measures[1] > contents[1]

@@ -70,7 +70,7 @@ def test_what_a_bind_off_is_for_is_told_after_how_it_is_made(how: str, said: str
     assert said in words(plan)
 
 
-@pytest.mark.parametrize("by", ["sewn", "i-cord", "tubular"])
+@pytest.mark.parametrize("by", ["sewn", "i-cord", "picot", "tubular"])
 def test_a_bind_off_says_its_method_and_explains_it(by: str) -> None:
     told = words(plan_of(flap("cast on: 40", f"{{bind off: all, by: {by}}}")))
 

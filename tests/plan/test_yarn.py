@@ -181,6 +181,7 @@ def test_bind_offs() -> None:
         BindOffKind.ORDINARY: 480,
         BindOffKind.SEWN: 600,
         BindOffKind.I_CORD: pytest.approx(3 * 24 * loop.mm),
+        BindOffKind.PICOT: pytest.approx(8 * 120 + 2 * 24 * loop.mm),
         BindOffKind.TUBULAR: pytest.approx(24 * loop.mm),
         BindOffKind.GRAFTED: pytest.approx(24 * loop.mm),
         BindOffKind.GATHERED: 180,

@@ -76,7 +76,7 @@ def test_what_the_program_takes_the_schema_takes(text: str) -> None:
         ("weight: 4", "weight: 9"),
         ("stitches: 20", "stitches: twenty"),
         ('"#46566b"', '"slate"'),
-        ("        rounds: 8", "        rows: 8"),
+        ("        rounds: 8", "        lines: 8"),
         ("        to: 8\n", ""),
     ],
     ids=lambda text: text.strip(),

@@ -223,6 +223,7 @@ TECHNIQUES = (
     "long-tail-cast-on",
     "off-the-machine",
     "picking-up",
+    "picot-bind-off",
     "provisional-cast-on",
     "second-yarn-on-a-machine",
     "sewing-open-edges",

@@ -31,8 +31,8 @@ _PARTS: Mapping[Purpose, tuple[str, str]] = {
     ),
     Purpose.BIND_OFF: (
         "ordinary and inside a row: 4 x width; sewn: 5 x width; grafted and tubular: a loop a "
-        "stitch; i-cord: 3 loops a stitch; gathered: 1.5 x width, at both ends of a tube 2 x 2; "
-        "slip-stitched: 3.5 x width",
+        "stitch; i-cord: 3 loops a stitch; picot: 8 x width + 2 loops a stitch; gathered: 1.5 x "
+        "width, at both ends of a tube 2 x 2; slip-stitched: 3.5 x width",
         f"{_HANDBOOK}; gathered from memory; slip stitches measured on one swatch",
     ),
     Purpose.TAILS: (

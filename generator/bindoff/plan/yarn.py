@@ -66,6 +66,7 @@ class BindOffKind(StrEnum):
     ORDINARY = "ordinary"
     SEWN = "sewn"
     I_CORD = "i-cord"
+    PICOT = "picot"
     TUBULAR = "tubular"
     GRAFTED = "grafted"
     GATHERED = "gathered"
@@ -334,11 +335,11 @@ def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loo
     """Yarn of a bound-off edge, mm, without its end.
 
     Ordinary: four times the width (handbook rule for the cautious). Sewn: five times (handbook
-    rule). Grafted, and so tubular: one more row of loops. I-cord: a row of three stitches for
-    each. Gathered: the yarn goes once and a half around (from memory); at both ends of a tube by
-    tails of twice around and their ends, as the words say. Slip-stitched: a row of slip stitches.
-    Sewn together: three times the width, as any seam (common practice, no source). On waste yarn
-    the last round stays open.
+    rule). Grafted, and so tubular: one more row of loops. I-cord: a row of three stitches for each.
+    Picot: for every two, two are cast on and four bound off. Gathered: the yarn goes once and a
+    half around (from memory); at both ends of a tube by tails of twice around and their ends, as
+    the words say. Slip-stitched: a row of slip stitches. Sewn together: three times the width, as
+    any seam (common practice, no source). On waste yarn the last round stays open.
     """
     match method:
         case BindOffKind.ORDINARY:
@@ -347,6 +348,8 @@ def bind_off_yarn(method: BindOffKind, width_mm: float, stitches: int, loop: Loo
             return times_width(width_mm, 5)
         case BindOffKind.I_CORD:
             return 3 * stitches * loop.mm
+        case BindOffKind.PICOT:
+            return times_width(width_mm, 8) + 2 * stitches * loop.mm
         case BindOffKind.GRAFTED | BindOffKind.TUBULAR:
             return stitches * loop.mm
         case BindOffKind.GATHERED:

@@ -78,8 +78,8 @@ class Pattern(Model):
     )
     worn: bool = Field(
         default=True,
-        description="Whether it goes on a body; `no` for what is only named like clothing, such as "
-        "a stocking for the mantelpiece.",
+        description="Whether it goes on a body; `false` for what is only named like clothing, such "
+        "as a stocking for the mantelpiece.",
     )
     photos: tuple[Photo, ...] = Field(
         default=(), max_length=MOST_PHOTOS, description="Photographs to print."

@@ -22,7 +22,7 @@ from yaml.events import (
 
 from bindoff import regex as re
 from bindoff.diagnostics import Diagnostic, Fix, PatternError, Span, fail
-from bindoff.records import Record, field
+from bindoff.records import Record, field, replace
 from bindoff.source.places import Lines
 from bindoff.source.yamlwords import explain, needs_quotes, second_document
 
@@ -214,7 +214,7 @@ class _Reader:
         for end in self.events:
             if isinstance(end, CollectionEndEvent):
                 break
-            children.append(self._node(end, depth + 1, None))
+            children.append(_counting_rows(self._node(end, depth + 1, None), "work", "chart"))
         data: list[Data] = [child.data for child in children]
         return self._collection(event, end, data, dict(enumerate(children)), {})
 
@@ -242,6 +242,12 @@ class _Reader:
                 continue
             if event.flow_style:
                 self._check_flow_value(name, place, _end(end), value)
+            if name in ("gauge", "swatch"):
+                value = _counting_rows(value, "stitches")
+            if name == "gauges" and isinstance(value.data, dict):
+                value = _with(
+                    value, {n: _counting_rows(c, "stitches") for n, c in value.children.items()}
+                )
             data[name], children[name], keys[name] = value.data, value, place
         return self._collection(event, end, data, children, keys)
 
@@ -398,3 +404,22 @@ def _start(event: Event) -> int:
 
 def _end(event: Event) -> int:
     return event.end_mark.index if event.end_mark else 0
+
+
+def _counting_rows(value: Located, *beside: str) -> Located:
+    """A gauge, or a step, that says under ``rows`` how many there are: read as ``rounds``, if it
+    has a key that such a group has ``beside``."""
+    data = value.data
+    if not isinstance(data, dict) or "rows" not in data or "rounds" in data:
+        return value
+    if data.keys().isdisjoint(beside):
+        return value
+    spans = {("rounds" if n == "rows" else n): span for n, span in value.key_spans.items()}
+    children = {("rounds" if n == "rows" else n): each for n, each in value.children.items()}
+    return replace(_with(value, children), key_spans=MappingProxyType(spans))
+
+
+def _with(value: Located, children: Mapping[str | int, Located]) -> Located:
+    """A mapping with other values in it."""
+    data: Data = {str(name): child.data for name, child in children.items()}
+    return replace(value, data=data, children=MappingProxyType(dict(children)))

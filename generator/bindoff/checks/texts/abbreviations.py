@@ -209,7 +209,7 @@ def _stands_for(word: str, vocabulary: Vocabulary) -> str | None:
 
 def _is_word(word: str) -> bool:
     """Whether it is an English word that is also the name of a stitch."""
-    return word.lower() in ("knit", "purl", "slip", "skip", "yon", "sk", "below")
+    return word.lower() in ("knit", "purl", "slip", "skip", "yon", "sk", "below", "picot")
 
 
 CHECKS = (undefined_abbreviations, two_abbreviations)

@@ -21,6 +21,7 @@ _BY = {
     "ordinary": "",
     "sewn": " with a sewn edge",
     "i-cord": " with an i-cord edge",
+    "picot": " with a picot edge",
     "tubular": " with a tubular edge",
 }
 

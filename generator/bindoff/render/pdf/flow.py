@@ -48,7 +48,7 @@ from bindoff.render.pdf.parts import (
     picture_of,
 )
 from bindoff.render.pdf.rowlists import row_blocks
-from bindoff.render.pdf.side import SideColumn, wide_ones
+from bindoff.render.pdf.side import SideColumn, is_beside_contents, wide_ones
 from bindoff.render.pdf.sizelanes import (
     LaneRow,
     Row,
@@ -249,6 +249,9 @@ class Flow:
         if place.side:
             wide = wide_ones(blocks, place.main.width, self._setting)
             seats = [_Seat(replace(place, side=0.0) if each else place.main) for each in wide]
+            for index in range(len(blocks)):
+                if is_beside_contents(blocks, index, place.main.width, self._setting):
+                    seats[index] = _Seat(replace(place.main, bounded=True))
         else:
             seats = [_Seat(place) for _ in blocks]
         if place.groups:
@@ -634,7 +637,7 @@ class Flow:
         if not node.rows:
             return []
         theme, frame = self._theme, self._frame
-        if theme.side and not place.framed and place.x + place.width > frame.width - 0.01:
+        if theme.side and not place.bounded and place.x + place.width > frame.width - 0.01:
             whole = Room(0.0, frame.width, frame.height, theme.side)
             few = len(self._document.sizes) < LEAST_SIZES and _has_sizes(node)
             both = self._in_halves(node, place) if few else []
@@ -653,14 +656,14 @@ class Flow:
             place = replace(place, x=theme.side, width=place.width - theme.side)
         room = Room(place.x, place.width, frame.height)
         pieces = fitted(node, room, theme, self._runs)
-        if place.depth and not place.framed and self._is_cramped(pieces):
+        if place.depth and not place.bounded and self._is_cramped(pieces):
             hang = theme.table.size * TICK_AT if node.tick else 0.0
             wide = Room(hang, place.x + place.width - hang, frame.height)
             close = replace(theme, cell_gap=theme.cell_gap * TIGHT)
             for others in (fitted(node, wide, each, self._runs) for each in (theme, close)):
                 if others and (pieces is None or self._spares(others, pieces)):
                     room, pieces = wide, others
-        if pieces and room.x == theme.side > 0 and not place.framed and not node.beside:
+        if pieces and room.x == theme.side > 0 and not place.bounded and not node.beside:
             wide = Room(0.0, frame.width, frame.height, theme.side)
             piece = (
                 hung_names(node, wide, theme, self._runs) if has_broken_cells(pieces[0]) else None
@@ -720,7 +723,7 @@ class Flow:
         theme, frame = self._theme, self._frame
         if not (theme.side and isinstance(first, Table) and isinstance(second, Table)):
             return []
-        if place.framed or place.x + place.width < frame.width - 0.01:
+        if place.bounded or place.x + place.width < frame.width - 0.01:
             return []
         whole = Room(0.0, frame.width, frame.height)
         pair = paired(first, second, whole, theme, self._runs)
@@ -765,7 +768,7 @@ class Flow:
             width - frame.inset,
             tag,
             (*place.groups, frame),
-            framed=True,
+            bounded=True,
         )
         word = kinds[node.kind]
         colour = theme.colours.warn if node.kind == "safety" else theme.label.colour

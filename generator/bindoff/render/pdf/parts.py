@@ -40,7 +40,7 @@ class Place(Record):
     """Where blocks go: left edge and width in the frame, parent tag, enclosing groups.
 
     ``side`` of it, from its left edge, is a column for titles; ``hang`` is the room free on its
-    left. ``framed`` says that one of its groups is a frame.
+    left. ``bounded`` says that no table in it reaches out of it to the left.
     """
 
     x: float
@@ -50,7 +50,7 @@ class Place(Record):
     depth: int = 0  # of nested lists
     side: float = 0.0
     hang: float = 0.0
-    framed: bool = False
+    bounded: bool = False
 
     def inset(self, left: float, tag: Tag) -> "Place":
         """A narrower place whose left edge is ``left`` further right."""

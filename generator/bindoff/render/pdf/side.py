@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from itertools import takewhile
 
 from bindoff.document.drawing import Drawing
-from bindoff.document.tree import Block, Figure, Heading, Paragraph, Table
+from bindoff.document.tree import Block, Cover, Figure, Heading, Paragraph, Table
 from bindoff.records import Changing
 from bindoff.render.pdf.galley import NEVER, Band, Painter
 from bindoff.render.pdf.parts import Setting
@@ -30,7 +30,7 @@ def wide_ones(blocks: Sequence[Block], main: float, setting: Setting) -> list[bo
     that open such a section beside its heading, tables of sizes, the names of whose rows stand in
     the side column, and what the ``main`` column has no room for.
     """
-    found = []
+    found: list[bool] = []
     wide = True  # before the first heading: the cover
     opening = False
     noted = False  # notes stand beside the heading too
@@ -49,6 +49,16 @@ def wide_ones(blocks: Sequence[Block], main: float, setting: Setting) -> list[bo
             opening = opening and (isinstance(block, Paragraph) or (noted and _is_note(block)))
             found.append((wide and not opening) or _is_wide(block, main, setting))
     return found
+
+
+def is_beside_contents(blocks: Sequence[Block], index: int, main: float, setting: Setting) -> bool:
+    """Whether a block is a table that opens the first section, where the contents fill the side
+    column: it keeps to the ``main`` one if it has room there."""
+    match blocks[max(0, index - 2) : index + 1]:
+        case [Cover(), Heading(), Table() as table]:
+            return table_width(table, setting.theme, setting.runs_of) <= main
+        case _:
+            return False
 
 
 def _opens_with_words(section: Sequence[Block]) -> bool:

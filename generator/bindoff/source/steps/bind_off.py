@@ -14,7 +14,7 @@ class BindOffStep(Step):
         description="Binds off this many stitches, or all; or start, the open loops of a cast-on "
         "with waste yarn."
     )
-    by: Literal["ordinary", "sewn", "i-cord", "tubular"] = Field(
+    by: Literal["ordinary", "sewn", "i-cord", "picot", "tubular"] = Field(
         default="ordinary", description="By which method, with its explanation."
     )
     how: Annotated[Markdown, TextUse.STEP] = Field(
