@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from bindoff import regex as re
 from bindoff.diagnostics import (
     MOST_FINDINGS,
     Diagnostic,
@@ -231,7 +232,10 @@ class Bench(Record):
         """Raises a ``PatternError`` if anything was found; each with the index of its size."""
         findings = together(((self.sizes[size], each) for size, each in found), self.sizes)
         if findings:
-            raise PatternError(findings)
+            # Where nothing fits, the row is wrong; where a size doesn't, perhaps its own figure is.
+            raise PatternError(
+                each if each.sizes else replace(each, beside=()) for each in findings
+            )
 
     def refuse_endless(self, index: int, states: States, rounds: Sequence[int]) -> None:
         """Raises a ``PatternError`` when so many ``rounds`` more, per size, are too many.
@@ -295,7 +299,15 @@ class Bench(Record):
         word = "row" if turned else self.row_word
         amid = bool(state.needle.right)
         found = mismatch(error.figures, f"{word} {state.rounds + 1}", place, amid)
+        found = replace(found, beside=tuple(self._typed(size, state.live)))
         return self._at_markers(found) if error.figures.trouble in _OF_MARKERS else found
+
+    def _typed(self, size: int, figure: int) -> Iterator[Span]:
+        """Where ``figure`` is typed for that size in a list for all sizes that the piece names."""
+        names = frozenset(re.findall(r"\w+", self.piece.place.text))
+        for name, measure in self.measures.source.pattern.measures.items():
+            if name in names and measure.by_size and measure.formula(size).text == str(figure):
+                yield measure.formula(size).span
 
     def _at_markers(self, found: Diagnostic) -> Diagnostic:
         """A finding about a marker: it names the lines that place and remove markers before it.
