@@ -10,6 +10,7 @@ from bindoff.document.build import build_document
 from bindoff.document.stripewords import closing_tails
 from bindoff.files import MemoryFiles
 from bindoff.plan.plan import Plan
+from bindoff.plan.yarnends import loose_ends
 from tests.small_machine import COWL
 from tests.small_patterns import CAP, TUBE, WAVES, changed, faults_of, plan_of
 
@@ -45,9 +46,10 @@ def test_a_sewn_join_takes_three_times_its_length() -> None:
 def test_a_tail_joins_where_it_is_of_the_yarn_that_joins(by: str, yarn: str, ends: int) -> None:
     """The last round is in slate: a join in foam is made with a length of its own."""
     join = f"      - {{join: start, by: {by}, yarn: {yarn}}}\n"
-    (piece,) = plan_of(changed(COWL, (JOIN, join))).pieces
+    plan = plan_of(changed(COWL, (JOIN, join)))
+    (piece,) = plan.pieces
 
-    assert piece.joining_ends == ends
+    assert loose_ends(plan.source, piece, 0) == ends
     assert bool(closing_tails(piece, "metric")[1]) == (ends == 0)
 
 

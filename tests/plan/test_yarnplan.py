@@ -11,7 +11,7 @@ from bindoff.plan.plan import Plan, make_plan
 from bindoff.plan.steps.embroider import Embroidered
 from bindoff.plan.steps.stripes import Striped
 from bindoff.plan.yarn import YarnNeed
-from bindoff.plan.yarnplan import loose_ends
+from bindoff.plan.yarnends import loose_ends
 from bindoff.source.regauge import regauge
 from bindoff.source.statedgauge import parse_gauges
 from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of, source_of
@@ -326,7 +326,8 @@ def test_a_yarn_that_rests_long_is_cut_and_joined_again() -> None:
         ("bind off: all", 2),
         ("{bind off: all, yarn: foam}", 2),
         ("join: start", 2),
-        ("{join: start, by: three-needle bind-off}", 4),
+        ("{join: start, by: three-needle bind-off}", 2),
+        ("{join: itself, edge: start}\n      - bind off: all", 4),
         ("gather: all", 2),
         ("bind off: all\n      - {edging: sc in each stitch, along: 30 cm}", 4),
         ("bind off: all\n      - {edging: sc in each stitch, along: 30 cm, yarn: foam}", 2),
@@ -334,7 +335,8 @@ def test_a_yarn_that_rests_long_is_cut_and_joined_again() -> None:
 )
 def test_a_length_that_joins_or_edges_has_two_ends(last: str, ends: int) -> None:
     """Ends of 15 cm (common practice, no source). What grafts or gathers is a tail that the piece
-    has anyway."""
+    has anyway, and what closes live stitches goes on with the yarn in hand; open loops at the start
+    have neither."""
     head = (CAP if "foam" in last else FLAP).partition("    steps:\n")[0]
     head += "    steps:\n      - {cast on: 40, method: "
     plan = plan_of(f"{head}waste yarn}}\n      - {{work: k all, rounds: 30}}\n      - {last}\n")

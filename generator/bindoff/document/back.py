@@ -9,7 +9,6 @@ from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.craft.wearers import Fitting, Wearer, Worn, wearers, worn_on
 from bindoff.diagnostics import PatternError, Span, closest, fail, written_as
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.machinesteps import leaves_open
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.prose import blocks
 from bindoff.document.stepnumbers import numbered
@@ -35,7 +34,8 @@ from bindoff.files import Files
 from bindoff.plan.steps.gather import Gather
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.plan.yarn import LoopOrigin
-from bindoff.plan.yarnplan import YarnTotal, carried_rounds
+from bindoff.plan.yarnends import carried_rounds, leaves_open
+from bindoff.plan.yarnplan import YarnTotal
 from bindoff.records import Record, replace
 from bindoff.remembered import once_each
 from bindoff.source.lengths import parse_length
@@ -315,7 +315,7 @@ def _of_step(voice: Voice, piece: PiecePlan, step: StepPlan, used: Set[str]) -> 
     if len(used | _yarns_of(step)) > 1:
         yield "joining-at-an-edge" if step.flat else "joining-a-new-yarn"
     yield from (each for each in called if "cast-on" not in each)
-    if leaves_open(voice, piece, step):
+    if leaves_open(piece, step):
         yield "off-the-machine"
     areas = any(chart.bobbins for chart in step.charts)
     if _stranded(step) and not areas:
@@ -613,7 +613,7 @@ def _values(voice: Voice) -> Mapping[str, object]:
 def _leaves_machine(voice: Voice, *, gathered: bool) -> bool:
     """Whether open stitches leave a machine gathered on a thread, or in waste yarn."""
     return any(
-        leaves_open(voice, piece, step) and isinstance(step.detail, Gather) is gathered
+        leaves_open(piece, step) and isinstance(step.detail, Gather) is gathered
         for piece in voice.plan.pieces
         for step in piece.steps
     ) or (not gathered and any(s.tubes for piece in voice.plan.pieces for s in piece.steps))

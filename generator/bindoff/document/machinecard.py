@@ -8,7 +8,6 @@ from bindoff.document.charts.cellwork import symbol_stamps
 from bindoff.document.charts.symbols import ink_on, symbol_of
 from bindoff.document.drawing import Drawing, Label, Lines, Rect, Shape
 from bindoff.document.lettering import CAP_HEIGHT, text_width
-from bindoff.document.machinesteps import made_on_machine
 from bindoff.document.phrases import NOT_WORKED, heading, of_size, paragraph, running, text
 from bindoff.document.stepphrases import unit_of
 from bindoff.document.stripewords import (
@@ -49,7 +48,7 @@ _FIRST = "Read Safety first."
 
 def has_card(plan: Plan) -> bool:
     """Whether a piece is made on the machine: a tube, or one whose rows are cranked."""
-    return any(made_on_machine(plan.source.pattern, piece) for piece in plan.pieces)
+    return any(piece.from_machine for piece in plan.pieces)
 
 
 def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> Document:
@@ -83,10 +82,9 @@ def card_document(plan: Plan, sizes: Sequence[str] = (), boxes: bool = True) -> 
 
 def _pages(voice: Voice, sizes: Sequence[str]) -> Iterator[tuple[PiecePlan, str]]:
     """Every piece from the machine, size after size."""
-    pattern = voice.plan.source.pattern
     for size in sizes:
         for piece in voice.plan.pieces:
-            if made_on_machine(pattern, piece):
+            if piece.from_machine:
                 yield piece, size
 
 

@@ -12,10 +12,9 @@ from bindoff.document.units import per_size, round_length
 from bindoff.document.voice import Voice
 from bindoff.english import plural
 from bindoff.plan import yarn as method
-from bindoff.plan.steps.bind_off import BindOff
 from bindoff.plan.steps.cast_on import CastOn
 from bindoff.plan.worked import PiecePlan, StepPlan
-from bindoff.source.pattern import Pattern
+from bindoff.plan.yarnends import leaves_open
 
 
 def machine_cast_on(voice: Voice, piece: PiecePlan, step: StepPlan, detail: CastOn) -> Blocks:
@@ -86,28 +85,10 @@ def cranked(
     )
 
 
-def is_cranked(voice: Voice, piece: PiecePlan) -> bool:
-    """Whether a piece hangs on the machine from step to step: a tube from a stripe plan is off it
-    when that is knitted."""
-    tubes = any(step.tubes for step in piece.steps)
-    return voice.plan.source.pattern.on_machine(piece.key) and not tubes
-
-
-def made_on_machine(pattern: Pattern, piece: PiecePlan) -> bool:
-    """Whether a piece is made on the machine: a tube, or one whose rows are cranked."""
-    return pattern.on_machine(piece.key) or any(step.tubes for step in piece.steps)
-
-
-def leaves_open(voice: Voice, piece: PiecePlan, step: StepPlan) -> bool:
-    """Whether a step takes stitches off the machine that are open, not bound off there."""
-    closes = step.closes is not None and not isinstance(step.detail, BindOff)
-    return closes and is_cranked(voice, piece)
-
-
 def cranked_off(voice: Voice, piece: PiecePlan, step: StepPlan) -> str:
     """How the open stitches of a piece whose rounds or rows are cranked leave the machine before
     they are joined; empty where they were not on it."""
-    if not leaves_open(voice, piece, step):
+    if not leaves_open(piece, step):
         return ""
     unit = unit_of(voice, piece)
     tail = closing_tail(piece, step, voice.units, flat=unit == "row")

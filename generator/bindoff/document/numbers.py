@@ -11,6 +11,7 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.values import Measure, Value
 from bindoff.plan.worked import PiecePlan
 from bindoff.plan.yarn import Knitted, LoopOrigin, Purpose, YarnNeed
+from bindoff.plan.yarnends import loose_ends
 from bindoff.source.tube import ColourPlan
 
 FORMAT = 1
@@ -85,13 +86,15 @@ def figures(plan: Plan) -> dict[str, Any]:
                     each,
                     plan.source.pattern.pieces[piece.key].colour_plan,
                     gauge,
-                    piece.joining_ends,
+                    loose_ends(plan.source, piece, index),
                 )
-                for size, each, gauge in zip(
-                    sizes,
-                    step.tubes,
-                    piece_gauges(plan.measures, plan.source.pattern.pieces[piece.key]),
-                    strict=True,
+                for index, (size, each, gauge) in enumerate(
+                    zip(
+                        sizes,
+                        step.tubes,
+                        piece_gauges(plan.measures, plan.source.pattern.pieces[piece.key]),
+                        strict=True,
+                    )
                 )
             }
             for piece in plan.pieces

@@ -7,7 +7,6 @@ from types import MappingProxyType
 
 from bindoff.document.chartkeys import yarn_symbols
 from bindoff.document.drawn import USUALLY, Drawn
-from bindoff.document.machinesteps import made_on_machine
 from bindoff.document.phrases import heading, join, paragraph, running, text
 from bindoff.document.shapingtracks import with_tracks
 from bindoff.document.sizetables import GROUPED_SIZES, Figures, unit_table
@@ -44,7 +43,7 @@ from bindoff.english import capital, how_many, plural
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
-from bindoff.plan.yarnplan import loose_ends
+from bindoff.plan.yarnends import begins_anew, loose_ends
 from bindoff.records import replace
 from bindoff.source.piece import Piece
 
@@ -97,8 +96,7 @@ def piece_blocks(
 
 def _first_on_machine(voice: Voice) -> PiecePlan | None:
     """The first piece that is made on the machine."""
-    pattern = voice.plan.source.pattern
-    return next((each for each in voice.plan.pieces if made_on_machine(pattern, each)), None)
+    return next((each for each in voice.plan.pieces if each.from_machine), None)
 
 
 def _after_cautions(words: Blocks) -> Blocks:
@@ -200,7 +198,8 @@ def _new_yarn(voice: Voice, plan: PiecePlan, index: int) -> bool:
     held = ""
     for step in plan.steps[:index]:
         held = _in_hand(step, held)
-    return len(voice.yarn_names) > 1 and plan.steps[index].yarn != held
+    step = plan.steps[index]
+    return begins_anew(plan, step) or (len(voice.yarn_names) > 1 and step.yarn != held)
 
 
 def _in_hand(step: StepPlan, before: str) -> str:

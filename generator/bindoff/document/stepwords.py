@@ -9,7 +9,7 @@ from bindoff.document.voice import Voice
 from bindoff.english import listed
 from bindoff.plan.cutyarns import yarns_to_cut
 from bindoff.plan.worked import PiecePlan, StepPlan
-from bindoff.plan.yarnplan import carried_rounds
+from bindoff.plan.yarnends import carried_rounds
 from bindoff.records import replace
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.step import STEP_TEXTS

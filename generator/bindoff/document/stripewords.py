@@ -27,6 +27,7 @@ from bindoff.plan.colour.stripes import Stripe
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.plan.yarnends import Supply, loose_ends, supply_of
 from bindoff.records import Record
 from bindoff.source.texts import texts
 from bindoff.source.tube import ColourPlan
@@ -84,7 +85,7 @@ def stripe_blocks(voice: Voice, plan: PiecePlan, step: StepPlan) -> Blocks:
             f"Crank {WASTE_ROUNDS} rounds with the waste yarn and take the tube off the machine."
         ),
         *((paragraph(_saving(voice, piece, plans)),) if _shown(plans) else ()),
-        paragraph(_ends(plans, plan.joining_ends, len([tail for tail in (start, end) if tail]))),
+        paragraph(_ends(voice, plan, plans, len([tail for tail in (start, end) if tail]))),
     )
 
 
@@ -131,15 +132,16 @@ def _rests(plan: PicturePlan) -> Iterator[int]:
         since |= dict.fromkeys(change.rest, change.counter)
 
 
-def _ends(plans: Sequence[PicturePlan], joining: int, tails: int) -> Inlines:
+def _ends(voice: Voice, piece: PiecePlan, plans: Sequence[PicturePlan], tails: int) -> Inlines:
     """How many ends there are to weave in: two for each yarn joined, for each strand, and for each
     yarn that joins, closes or edges. Of the stripes' ends some are long ``tails``, which close the
     tube before they are woven in."""
+    joining = [loose_ends(voice.plan.source, piece, size) for size in range(len(plans))]
     closing = "the long tails that close" if tails > 1 else "the long tail that closes"
     parts = [
         ("the stripes have ", [plan.stripes.ends - tails for plan in plans]),
         ("the strands of the embroidery ", [2 * plan.strands for plan in plans]),
-        ("joining and closing ", [joining] * len(plans)),
+        ("joining and closing ", joining),
         (f"{closing} the tube ", [tails] * len(plans)),
     ]
     total = [sum(of_size) for of_size in zip(*(counts for _, counts in parts), strict=True)]
@@ -408,7 +410,7 @@ def _at_end(step: StepPlan) -> bool:
 def _tail_of(piece: PiecePlan, step: StepPlan) -> tuple[int, str, float] | None:
     """How many times the edge the tail is that a step closes it with, in words too, and how much
     more (mm); nothing where it takes none of the last round's yarn."""
-    by = step.closes.by if step.closes and not piece.joins_in_new_yarn(step) else None
+    by = step.closes.by if step.closes and supply_of(piece, step) is Supply.TAIL else None
     end = CRAFT_LENGTHS["tail"]
     often: Mapping[method.BindOffKind, tuple[int, str, float]] = {
         method.BindOffKind.GATHERED_ENDS: (2, "twice", end),

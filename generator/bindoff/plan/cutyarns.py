@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from bindoff.plan.worked import PiecePlan, StepPlan
+from bindoff.plan.yarnends import supply_of
 from bindoff.remembered import once_each
 
 
@@ -19,7 +20,7 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
     found: dict[int, tuple[str, ...]] = {}
     uncut: dict[str, int] = {}  # the step that each yarn was last used in
     for at, step in enumerate(plan.steps):
-        used = _used(step)
+        used = _used(plan, step)
         if not used:
             continue
         done = tuple(
@@ -36,10 +37,10 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
     return found
 
 
-def _used(step: StepPlan) -> frozenset[str]:
+def _used(plan: PiecePlan, step: StepPlan) -> frozenset[str]:
     """The yarns of a step that works, begins or closes something."""
     worked = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
-    takes = step.begins is not None or step.closes is not None or step.has_yarn_of_its_own
+    takes = step.begins is not None or supply_of(plan, step) is not None
     return frozenset(worked | {step.yarn} if takes else worked)
 
 
@@ -61,6 +62,6 @@ def _rests_in(plan: PiecePlan, yarn: str, last: int, at: int, size: int) -> floa
             if yarn in dict(loops):
                 return rest
             rest += 1
-        if index >= at and yarn in _used(step):
+        if index >= at and yarn in _used(plan, step):
             return rest
     return float("inf")

@@ -87,7 +87,8 @@ def plan_piece(
         if bench.slips:
             states = _shown(steps[-1], states)
     faults.refuse()
-    plan = PiecePlan(key, tuple(steps), tuple(state.groups for state in states))
+    groups = tuple(state.groups for state in states)
+    plan = PiecePlan(key, tuple(steps), groups, cranked=bench.machine and not tubes)
     _only_cranked(bench, plan)
     _nothing_left(bench, plan, states)
     return plan

@@ -280,16 +280,6 @@ class WorkedStep(Record, Generic[Written, Detail]):
         return (*self.answers.charts(self), *self.patterns.charts)
 
     @property
-    def has_yarn_of_its_own(self) -> bool:
-        """Whether it joins, closes or edges with a length of yarn that is joined for it alone."""
-        closed = self.closes
-        joined = (method.BindOffKind.SLIP_STITCHED, method.BindOffKind.ORDINARY)
-        if closed is not None and closed.by in joined and (closed.start or closed.to is not None):
-            return True
-        purposes = self.answers.thread(self, self.yarn, 0)
-        return bool({method.Purpose.BIND_OFF, method.Purpose.EDGING} & set(purposes))
-
-    @property
     def tubes(self) -> tuple[PicturePlan, ...]:
         """The tubes it knits on the machine, per size."""
         return self.answers.tubes(self)
@@ -333,11 +323,19 @@ class PiecePlan(Record):
     """A piece: its steps in working order.
 
     ``groups`` are, per size, the stitches with a name that wait when it is done, or have waited.
+    ``cranked`` says that it hangs on the machine from step to step; a tube from a stripe plan is
+    off it when that is knitted.
     """
 
     key: str
     steps: tuple[StepPlan, ...]
     groups: tuple[Groups, ...] = ()
+    cranked: bool = False
+
+    @property
+    def from_machine(self) -> bool:
+        """Whether it is made on the machine: a tube, or a piece whose rows are cranked."""
+        return self.cranked or any(step.tubes for step in self.steps)
 
     @property
     def closings(self) -> tuple[Closed, ...]:
@@ -354,31 +352,6 @@ class PiecePlan(Record):
     def takes_up_start(self) -> StepPlan | None:
         """The step that joins or closes those loops; none where they are open to the end."""
         return next((step for step in self.steps if _loops(step.after) < _loops(step.before)), None)
-
-    @property
-    def joining_yarns(self) -> tuple[str, ...]:
-        """The yarns that join, close and edge it, one for each step that joins a length of its own.
-        A tail of the piece's own that gathers, grafts or sews is none."""
-        return tuple(step.yarn for step in self.steps if self.joins_yarn_for(step))
-
-    @property
-    def joining_ends(self) -> int:
-        """The ends of those yarns: two each."""
-        return 2 * len(self.joining_yarns)
-
-    def joins_yarn_for(self, step: StepPlan) -> bool:
-        """Whether a length of yarn is joined for a step alone."""
-        return step.has_yarn_of_its_own or self.joins_in_new_yarn(step)
-
-    def joins_in_new_yarn(self, step: StepPlan) -> bool:
-        """Whether a step grafts or sews a tube's ends in another yarn than that of the round at its
-        edge, so that no tail can do it."""
-        by_needle = (method.BindOffKind.GRAFTED, method.BindOffKind.SEWN_TOGETHER)
-        if step.closes is None or step.closes.by not in by_needle:
-            return False
-        tubes = [tube for each in self.steps for tube in each.tubes]
-        edge = 0 if step.closes.start else -1
-        return any(tube.stripes.bases[edge] != step.yarn for tube in tubes)
 
     @property
     def left(self) -> tuple[int, ...]:

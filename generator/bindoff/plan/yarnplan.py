@@ -30,14 +30,11 @@ from bindoff.plan.yarn import (
     needs_together,
     yarn_need,
 )
+from bindoff.plan.yarnends import joined_and_carried
 from bindoff.records import Record
 from bindoff.source.lengths import parse_ball, parse_length
 from bindoff.source.read import Source
 from bindoff.source.seams import sews_seams
-
-CARRIED_ROUNDS = 4
-"""By hand, a yarn not worked for more rounds than this is cut; up to this many it is carried up the
-inside. Common practice, no source."""
 
 
 class YarnTotal(Record):
@@ -46,15 +43,6 @@ class YarnTotal(Record):
     yarn: str
     ball: Ball
     needs: tuple[YarnNeed, ...]
-
-
-def carried_rounds(source: Source, key: str) -> int:
-    """For how many rounds at the most a yarn that rests is carried up in a piece: at the machine as
-    many as its colour plan says."""
-    piece = source.pattern.pieces[key]
-    if piece.tube is not None or source.pattern.on_machine(key):
-        return piece.colour_plan.carry
-    return CARRIED_ROUNDS
 
 
 def balls_of(source: Source) -> Mapping[str, Ball]:
@@ -271,11 +259,11 @@ def _use(
     edges = [_edge(step, yarn, size, gauge, loop) for step in plan.steps]
     inside = [_edges_in_rows(step, yarn, size, gauge, loop) for step in plan.steps]
     wishes = source.pattern.pieces[plan.key].colour_plan
-    joins, up = _joins(_rounds(plan, size), yarn, carried_rounds(source, plan.key))
+    joins, up = joined_and_carried(source, plan, yarn, size)
     beside = sum(_floats(loops, yarn) for loops in carried)
     return YarnUse(
         stitches=0,
-        ends=2 * (joins + _lengths(plan, yarn, size) + plan.joining_yarns.count(yarn)),
+        ends=2 * joins,
         tail_mm=parse_length(wishes.tail, wishes.place.of("tail").span),
         floats_mm=beside * gauge.stitch_mm + up * gauge.round_mm,
         cast_on_mm=sum(edge.get(Purpose.CAST_ON, 0.0) for edge in edges)
@@ -286,60 +274,6 @@ def _use(
         edging_mm=sum(edge.get(Purpose.EDGING, 0.0) for edge in edges),
         seams_mm=seams_mm,
     )
-
-
-def _rounds(plan: PiecePlan, size: int) -> list[Loops]:
-    """The rounds of one copy of a piece; an edge cast on in another yarn than the round above it,
-    or bound off in another than the round below, counts as a round of its own."""
-    found: list[Loops] = []
-    edge: Loops = ()  # the stitches of a cast-on, until the round above tells its yarn
-    for step in plan.steps:
-        if step.begins is not None and step.begins.by not in (None, *_OPEN):
-            edge = ((step.yarn, sum(part[size] for part in step.begins.parts)),)
-        for loops in step.worked[size]:
-            found += [edge] if edge and edge[0][0] not in dict(loops) else []
-            found.append(loops)
-            edge = ()
-        closed = step.closes
-        own = closed is not None and closed.by not in (None, BindOffKind.WASTE_YARN)
-        if closed and own and found and not plan.joins_yarn_for(step):
-            found += [] if step.yarn in dict(found[-1]) else [((step.yarn, closed.stitches[size]),)]
-    return found
-
-
-_OPEN = (CastOnKind.WASTE_YARN, CastOnKind.PROVISIONAL)
-"""Cast-ons that hold none of the piece's own yarn."""
-
-
-def _joins(rounds: list[Loops], yarn: str, carry: int) -> tuple[int, int]:
-    """How often the yarn is joined: once, and again after each rest too long to carry it; and over
-    how many rounds it is carried up in all."""
-    joins, up, rest = 0, 0, carry + 1
-    for loops in rounds:
-        if yarn in dict(loops):
-            joins += rest > carry
-            up += rest if rest <= carry else 0
-            rest = 0
-        else:
-            rest += 1
-    return joins, up
-
-
-def loose_ends(source: Source, plan: PiecePlan, size: int) -> int:
-    """The ends of one copy of a piece: two for each time that a yarn is joined, and for each yarn
-    that joins, closes or edges it."""
-    rounds = _rounds(plan, size)
-    yarns = {yarn for loops in rounds for yarn, _ in loops}
-    carry = carried_rounds(source, plan.key)
-    joins = sum(_joins(rounds, yarn, carry)[0] + _lengths(plan, yarn, size) for yarn in yarns)
-    return 2 * joins + plan.joining_ends
-
-
-def _lengths(plan: PiecePlan, yarn: str, size: int) -> int:
-    """Lengths of a yarn in intarsia after its first: each has two ends of its own."""
-    charts = [chart for step in plan.steps for chart in step.charts if chart.bobbins]
-    each = [use.lengths for chart in charts for use in chart.bobbins[size] if use.yarn == yarn]
-    return max(sum(each) - 1, 0)
 
 
 def _floats(loops: Loops, yarn: str) -> int:

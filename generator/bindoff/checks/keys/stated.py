@@ -196,17 +196,11 @@ def _in_rows(context: Context, amount: Amount) -> bool:
     its counter shows them, and who knits a piece of it by hand counts too. There is no slack then,
     where the pieces in that gauge are worked by count and over all their stitches."""
     found = _HEIGHT_OF.fullmatch(amount.place.text.strip())
-    if found is None or not any(_is_cranked(context, plan) for plan in context.plan.pieces):
+    if found is None or not any(plan.from_machine for plan in context.plan.pieces):
         return False
     pieces = context.pattern.pieces
     of_gauge = [plan for plan in context.plan.pieces if pieces[plan.key].gauge == found[1]]
-    return bool(of_gauge) and all(
-        _is_cranked(context, plan) or _by_count(plan) for plan in of_gauge
-    )
-
-
-def _is_cranked(context: Context, plan: PiecePlan) -> bool:
-    return context.pattern.on_machine(plan.key) or any(step.tubes for step in plan.steps)
+    return bool(of_gauge) and all(plan.from_machine or _by_count(plan) for plan in of_gauge)
 
 
 def _by_count(plan: PiecePlan) -> bool:

@@ -3,7 +3,7 @@
 from bindoff import regex as re
 from bindoff.diagnostics import fail
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.machinesteps import bound_off, is_cranked
+from bindoff.document.machinesteps import bound_off
 from bindoff.document.phrases import counted, join, paragraph, running, text
 from bindoff.document.prose import inlines
 from bindoff.document.stepphrases import after_words, counts, unit_of, with_yarn
@@ -13,6 +13,7 @@ from bindoff.document.voice import Voice
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.bind_off import BindOff
 from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.plan.yarnends import Supply, supply_of
 from bindoff.source.steps.bind_off import BindOffStep
 
 _SINGLE_BRACES = re.compile(r"(?<!\{)\{([^{}]*)\}(?!\})")
@@ -31,6 +32,7 @@ _SAYS_WHY = re.compile(
     re.IGNORECASE,
 )
 
+_WASTE_OUT = "take the waste yarn out"
 _DRAWN_THROUGH = "Cut the yarn and draw it through the last stitch."
 
 _Step = WorkedStep[BindOffStep, BindOff]
@@ -38,10 +40,10 @@ _Step = WorkedStep[BindOffStep, BindOff]
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     how = _how(voice, step)
-    cranked = is_cranked(voice, piece)
-    if not how and cranked:
+    if not how and piece.cranked:
         how = text(bound_off(step))
     by = _BY[step.step.by]
+    waste = f", and {_WASTE_OUT}" if supply_of(piece, step) is Supply.JOINED else ""
     number = counts(step.detail.stitches)
     if step.detail.start_mm:
         unit, yarn = unit_of(voice, piece), voice.yarn_names[step.yarn]
@@ -49,7 +51,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
             f"With the crochet hook and {yarn}, {voice.term['bind_off'].lower()} the open loops of "
             f"the first {unit} in ",
             (Strong(counted(step.detail.stitches, "slip stitch")),),
-            ", and take the waste yarn out.",
+            f"{waste}.",
         )
         return (paragraph(running(words, _how(voice, step))),)
     if not any(progress.stitches for progress in step.after):
@@ -57,10 +59,10 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
             return (paragraph(_DRAWN_THROUGH),)
         how = join(" ", how) if how else ()
         ways = (text(by), how) if by and _SAYS_WHY.match(step.step.how.strip()) else (how, text(by))
-        words = join(f"{voice.term['bind_off']} all ", number, *ways, ".")
-        last = _DRAWN_THROUGH if cranked else ""
+        words = join(f"{voice.term['bind_off']} all ", number, *ways, f"{waste}.")
+        last = _DRAWN_THROUGH if piece.cranked else ""
         return (paragraph(running(with_yarn(voice, step, new_yarn, words), last)),)
-    words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, by, ".")
+    words = join(f"{voice.term['bind_off']} ", how, " " if how else "", number, by, f"{waste}.")
     left = join(after_words(step), " left.")
     return (paragraph(running(with_yarn(voice, step, new_yarn, words), left)),)
 

@@ -2,7 +2,6 @@
 
 from bindoff.craft.lengths import CRAFT_LENGTHS
 from bindoff.document.fullrows import named_in_full
-from bindoff.document.machinesteps import is_cranked
 from bindoff.document.phrases import paragraph
 from bindoff.document.stepphrases import counts
 from bindoff.document.steps.words import Words, no_tracks
@@ -32,7 +31,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         "more"
     )
     number = counts(step.detail.stitches)
-    if is_cranked(voice, piece):
+    if piece.cranked:
         return (
             paragraph(
                 f"{cut}, and thread it on a blunt needle. From the first needle on, pass it "

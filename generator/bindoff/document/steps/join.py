@@ -12,6 +12,7 @@ from bindoff.english import capital
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.join import Joined
 from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.plan.yarnends import Supply, supply_of
 from bindoff.source.steps.join import JoinStep
 
 _Step = WorkedStep[JoinStep, Joined]
@@ -19,12 +20,12 @@ _Step = WorkedStep[JoinStep, Joined]
 
 def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks:
     detail = step.detail
-    by_hand = new_yarn and not any(each.tubes for each in piece.steps)
-    named = by_hand or piece.joins_in_new_yarn(step)
+    supply = supply_of(piece, step)
+    named = supply is Supply.JOINED or (new_yarn and not piece.from_machine)
     off = cranked_off(voice, piece, step)
     cut = "" if off or named else _cut(voice, piece, step)
     if detail.at_start:
-        return _start_halves(voice, piece, step)
+        return _start_halves(voice, piece, step, supply)
     if detail.halved:
         return _halves(voice, step, off, cut, named)
     unit = unit_of(voice, piece)
@@ -69,11 +70,11 @@ def _manner(voice: Voice, step: _Step, new_yarn: bool = False) -> tuple[str, str
     it."""
     bind_off = voice.term["bind_off"].lower().replace(" ", "-")
     yarn = voice.yarn_names[step.yarn]
-    by_yarn = f"With {yarn}, " if new_yarn else ""
+    by_yarn, yarn_and = (f"With {yarn}, ", f"{yarn} and ") if new_yarn else ("", "")
     return {
         "grafting": (capital(f"{by_yarn}graft"), ""),
         "sewing": (capital(f"{by_yarn}sew"), "pass the blunt needle through both loops each time"),
-        "three-needle bind-off": (f"With a three-needle {bind_off}, join", ""),
+        "three-needle bind-off": (f"With {yarn_and}a three-needle {bind_off}, join", ""),
         "slip stitch": (
             f"With {yarn} and the crochet hook, join",
             "work slip stitches, the hook through both loops each time",
@@ -88,15 +89,14 @@ def _halves(voice: Voice, step: _Step, off: str, cut: str, named: bool) -> Block
     return (paragraph(running(off, laid, cut, _together(voice, step, named))),)
 
 
-def _start_halves(voice: Voice, piece: PiecePlan, step: _Step) -> Blocks:
+def _start_halves(voice: Voice, piece: PiecePlan, step: _Step, supply: Supply | None) -> Blocks:
     """Half of the open loops that the piece starts with to the other half, by the tail that a tube
     has left there, else with a yarn of its own."""
-    tail = any(each.tubes for each in piece.steps) and not piece.joins_yarn_for(step)
     laid = (
         f"Put the first half of the open loops of the first {unit_of(voice, piece)} on one needle "
         f"and the second half on another, and {_WASTE}."
     )
-    return (paragraph(running(laid, _together(voice, step, not tail))),)
+    return (paragraph(running(laid, _together(voice, step, supply is Supply.JOINED))),)
 
 
 def _together(voice: Voice, step: _Step, new_yarn: bool) -> Inlines:
