@@ -216,10 +216,13 @@ def colours_told(context: Context) -> Iterator[Finding]:
     )
     for sentence in sentences(context, TextUse.HEAD, TextUse.STEP, TextUse.TEXT, TextUse.ALT):
         for found in sentence.said(adjective):
-            motif, _ = _yarns(context, titles[found[2].lower()])
-            if motif and not any(_may_be(found[1].lower(), each) for each in motif):
+            motif, ground = _yarns(context, titles[found[2].lower()])
+            word, all_of_it = found[1].lower(), (*motif, ground)
+            if motif and not any(_may_be(word, each) for each in all_of_it):
+                nearest = min(all_of_it, key=lambda each: _hue_apart(word, each))
                 yield Finding(
-                    f"`{found[0]}` stands here, and it is in {_called(context, motif)}",
+                    f"`{found[0]}` stands here, and the nearest of its yarns is "
+                    f"{_called(context, (nearest,))}",
                     sentence.place(found),
                 )
         for found in sentence.said(placed):
@@ -272,17 +275,32 @@ def _called(context: Context, colours: tuple[str, ...]) -> str:
 def _may_be(word: str, colour: str) -> bool:
     """Whether a color may be called so; greys and browns may be called much, so all but clear
     contradictions pass."""
-    red, green, blue = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
-    hue, light, full = colorsys.rgb_to_hls(red, green, blue)
+    _, light, _ = _hue_light_full(colour)
     if word in ("dark", "black"):
         return light < _HALF
     if word in ("light", "pale", "white"):
         return light >= _HALF
+    return _hue_apart(word, colour) == 0
+
+
+_NO_HUE = 360.0
+
+
+def _hue_apart(word: str, colour: str) -> float:
+    """How many degrees a colour's hue lies beside those that are called so; a grey has none."""
+    hue, light, full = _hue_light_full(colour)
     if full < _GREYISH or not 0.12 < light < 0.93:
-        return False
+        return _NO_HUE
     low, high = _HUES[word]
-    degrees = hue * 360
-    return low <= degrees <= high if low <= high else degrees >= low or degrees <= high
+    wide, above = (high - low) % 360, (hue - low) % 360
+    return 0.0 if above <= wide else min(above - wide, 360 - above)
+
+
+def _hue_light_full(colour: str) -> tuple[float, float, float]:
+    """Hue in degrees, lightness and saturation from 0 to 1."""
+    red, green, blue = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
+    hue, light, full = colorsys.rgb_to_hls(red, green, blue)
+    return 360 * hue, light, full
 
 
 CHECKS = (facts_hold, colours_told)
