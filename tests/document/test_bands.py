@@ -71,11 +71,25 @@ def test_charts_of_one_motif_beside_others_are_numbered() -> None:
     assert ": Waves 1" in words_of(lined)
 
 
+def test_what_is_parted_in_one_size_is_parted_in_all() -> None:
+    """8 plain rounds lie between the motifs in the shorter size, and far more in the longer one:
+    each motif has one chart, for both."""
+    both = charts(scarf(LOW, BACK, length="[16 cm, 60 cm]"))
+
+    assert [each.title for each in both] == [
+        "Cap: Waves 1, what to embroider",
+        "Cap: Waves 2, what to embroider",
+    ]
+    assert [each.height for each in both] == [4, 4]
+    (near,) = charts(scarf(LOW, BACK, length="16 cm"))
+    assert near.height > 4
+
+
 def test_charts_are_numbered_within_their_size_and_name_the_places_they_show() -> None:
-    """In the shorter size 8 plain rounds lie between the motifs, which are on one chart; in the
+    """In the shorter size no plain round lies between the motifs, which are on one chart; in the
     longer one each has its own, and the stripe hides a part of the lower one alone."""
     lined = "stripes: [{from: 4 rounds above rim, rounds: 1, yarn: foam}]"
-    text = scarf(LOW, BACK, length="[16 cm, 60 cm]").replace("60 cm]}", f"60 cm], {lined}}}")
+    text = scarf(LOW, BACK, length="[9 cm, 60 cm]").replace("60 cm]}", f"60 cm], {lined}}}")
     titles = [each.title for each in charts(text)]
 
     assert [each for each in titles if each.endswith("what to embroider, size S")] == [

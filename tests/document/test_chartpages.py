@@ -513,7 +513,7 @@ def test_sizes_whose_stripes_differ_have_an_embroidery_chart_each() -> None:
     assert list(found) == ["picture-cap", "embroidery-cap", "embroidery-cap-2"]
     assert found["embroidery-cap"].spec.title == "Boat, what to embroider, size A"
     assert found["embroidery-cap-2"].spec.title == "Boat, what to embroider, size B"
-    (band,) = bands(plans[0])
+    (band,) = bands(plans)[0]
     assert found["embroidery-cap"].spec.height == band.last - band.first + 1
     assert band.last == plans[0].tube.total_rounds, "foam above the picture is embroidered"
     document, _ = built(source, files)

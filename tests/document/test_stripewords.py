@@ -152,7 +152,7 @@ def test_sizes_whose_events_differ_get_a_table_each() -> None:
     assert "size A" in said([first])
     assert "Cut Slate, join Foam" in said([second])
     for each in plans:
-        shown = [range(band.first, band.last + 1) for band in bands(each)]
+        shown = [range(band.first, band.last + 1) for band in bands((each,))[0]]
         outside = [
             row for n, row in enumerate(each.overlay, 1) if not any(n in rounds for rounds in shown)
         ]
@@ -383,7 +383,7 @@ def test_every_area_starts_on_a_stitch_of_its_yarn_and_so_does_its_mirror_image(
     plans, blocks = piece(*tube(BOAT, LEGEND, mirror=mirror))
     (areas,) = tables(blocks, "Areas in working order")
     plan = plans[0]
-    first = bands(plan)[0].first
+    first = bands((plan,))[0][0].first
 
     def at(round_: int, stitch: int) -> str | None:
         """Stitch 1 is the right-most of a row."""
@@ -407,7 +407,7 @@ def test_the_picture_starts_at_the_round_the_words_name() -> None:
     words = next(w for w in inlines_of(blocks) if "Round 1 of the chart" in for_size(w, 0))
 
     for size, plan in enumerate(plans):
-        first = bands(plan)[0].first
+        first = bands((plan,))[0][0].first
         assert f"is round {first} of the tube." in for_size(words, size)
         assert plan.colours.rounds[first - 1][0] == "slate"
 

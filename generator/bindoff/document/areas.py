@@ -2,7 +2,8 @@
 
 A chart shows a band of rounds: a picture is one band, and motifs far from each other along the tube
 are bands of their own, so that nobody prints the plain rounds between. Rounds and areas are counted
-anew on each chart.
+anew on each chart. What is parted in one size is parted in all, so that a motif has the same charts
+in each.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -44,20 +45,65 @@ _PLAIN = 12  # so many rounds without embroidery part two bands: a heading and a
 _BESIDE = 2  # plain stitches that a chart shows on both sides of its motifs
 
 
-def bands(plan: PicturePlan) -> tuple[Band, ...]:
-    """The bands of a tube, lowest first: its picture or motifs, and what stripes hide of the tube
-    beside them; none of a tube in stripes alone."""
-    ends = {plan.first, plan.last} if plan.has_picture else set()
-    rounds = sorted({*ends, *_busy(plan)})
+_Motif = tuple[int, str]  # which of the source, and where on the wearer
+
+
+class _Gap(Record):
+    """Plain rounds between two with embroidery, and the motifs below and above them."""
+
+    low: int
+    high: int
+    below: frozenset[_Motif]
+    above: frozenset[_Motif]
+
+    @property
+    def wide(self) -> bool:
+        """Whether it parts two bands by itself."""
+        return self.high - self.low > _PLAIN
+
+    def is_as(self, other: "_Gap") -> bool:
+        """Whether it lies between the same motifs as one of another size, of those both have."""
+        both = (self.below | self.above) & (other.below | other.above)
+        below, above = self.below & both, self.above & both
+        return bool(below and above) and (below, above) == (other.below & both, other.above & both)
+
+
+def bands(plans: Sequence[PicturePlan]) -> tuple[tuple[Band, ...], ...]:
+    """The bands of a tube in each size, lowest first: its picture or motifs, and what stripes hide
+    of the tube beside them; none of a tube in stripes alone."""
+    gaps = [tuple(_gaps(plan)) for plan in plans]
+    wide = [gap for each in gaps for gap in each if gap.wide]
+    return tuple(
+        _bands(plan, [gap for gap in each if gap.wide or any(map(gap.is_as, wide))])
+        for plan, each in zip(plans, gaps, strict=True)
+    )
+
+
+def _bands(plan: PicturePlan, parted: Sequence[_Gap]) -> tuple[Band, ...]:
+    rounds = _shown(plan)
     if not rounds:
         return ()
-    parted = [(low, high) for low, high in pairwise(rounds) if high - low > _PLAIN]
-    firsts = [rounds[0], *(high for _, high in parted)]
-    lasts = [*(low for low, _ in parted), rounds[-1]]
+    firsts = [rounds[0], *(gap.high for gap in parted)]
+    lasts = [*(gap.low for gap in parted), rounds[-1]]
     return tuple(
         Band(first, last, _stitches(plan, first, last))
         for first, last in zip(firsts, lasts, strict=True)
     )
+
+
+def _shown(plan: PicturePlan) -> Sequence[int]:
+    """The rounds that a chart has to show, in order."""
+    ends = {plan.first, plan.last} if plan.has_picture else set()
+    return sorted({*ends, *_busy(plan)})
+
+
+def _gaps(plan: PicturePlan) -> Iterator[_Gap]:
+    """The plain rounds between those that a chart has to show."""
+    motifs = {(id(each.written), each.place): each for each in plan.motifs}
+    for low, high in pairwise(_shown(plan)):
+        if high - low > 1:
+            below = frozenset(key for key, each in motifs.items() if each.last <= low)
+            yield _Gap(low, high, below, frozenset(motifs) - below)
 
 
 def _busy(plan: PicturePlan) -> Iterator[int]:

@@ -64,8 +64,8 @@ def stitchings(piece: str, plans: Sequence[PicturePlan]) -> tuple[Stitching, ...
     """The embroidery charts of a piece: one for each band of rounds that differs, in all sizes or
     in some."""
     alike: dict[_Shown, dict[int, list[Band]]] = {}
-    for size, plan in enumerate(plans):
-        for band in bands(plan):
+    for size, (plan, found) in enumerate(zip(plans, bands(plans), strict=True)):
+        for band in found:
             if _embroidered(plan, band):
                 rows, areas = _window(plan, band, band.stitches), numbered_areas(plan, band)
                 shown = rows, band.stitches, areas, _motifs_in(plan, band)
@@ -258,8 +258,8 @@ def picture_charts(voice: Voice, piece: str) -> tuple[SeenChart, ...]:
 def _motif_charts(piece: str, plans: Sequence[PicturePlan]) -> tuple[SeenChart, ...]:
     """The bands of motifs of which stripes show a part, and the sizes that have each."""
     alike: dict[tuple[Rounds, range, tuple[str, ...]], dict[int, list[Band]]] = {}
-    for size, plan in enumerate(plans):
-        for band in bands(plan):
+    for size, (plan, found) in enumerate(zip(plans, bands(plans), strict=True)):
+        for band in found:
             motifs = _motifs_in(plan, band)
             if motifs and not _all_embroidered(plan, band):
                 rows, needles = plan.colours.rounds[band.first - 1 : band.last], plan.tube.needles
