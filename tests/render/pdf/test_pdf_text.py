@@ -145,6 +145,21 @@ def test_number_is_rather_kept_with_the_word_that_names_it() -> None:
     assert cut("knit the round again at st 24 and end off", width)[1].startswith("st 24")
 
 
+@pytest.mark.parametrize(
+    ("word", "goes_on", "stays"),
+    [("k", "to 1 stitch", True), ("sc", "in next 2", True), ("in", "the next 2", False)],
+)
+def test_abbreviation_is_rather_kept_with_what_it_goes_with(
+    word: str, goes_on: str, stays: bool
+) -> None:
+    """The first line could hold it; a word with a vowel is none and fills the line."""
+    before = "knit to marker, slip it, make one, "
+    width = widest(words([TextRun(before + word, LOOK)])) + 1
+    _, second, *_ = cut(f"{before}{word} {goes_on} before marker", width)
+
+    assert second.startswith(f"{word} {goes_on}" if stays else goes_on)
+
+
 def test_number_may_be_parted_from_an_ordinary_word() -> None:
     assert len(composed(Text("12 minutes"))) == 2
 

@@ -42,8 +42,9 @@ _UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%
 _SIGN = re.compile(r"(?<=\S) (?=[/–—=×·](?: |$))")  # stands at a line's end, not at its start
 _PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
 _INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
-_AFTER_NUMBER = 0.15  # cost of parting a number from the word it counts,
+_AFTER_NUMBER = 0.15  # cost of parting a number or an abbreviation from the words it goes with,
 _BEFORE_NUMBER = 0.04  # and from the one that names it
+_ABBREVIATION = re.compile(r"[^\W\d_aeiouyAEIOUY]+")  # such as the k of k to end: no word
 _RUNT = 0.35  # cost of a last line that is nearly empty
 _RAGGED = 0.22  # of the width: a line that stays this much shorter is worth parting words,
 _PARTED = 0.02  # at this cost for each
@@ -213,7 +214,7 @@ def _words(runs: Sequence[TextRun]) -> list[Word]:
 def _parting(one: Word, following: Word) -> float:
     """The cost of ending a line between two words."""
     last = one.parts[-1].text[-1]
-    if last.isdigit() or last == ")":
+    if last.isdigit() or last == ")" or _ABBREVIATION.fullmatch(one.parts[-1].text):
         return _AFTER_NUMBER
     if last not in ",;:." and following.parts[0].text[0].isdigit():
         return _BEFORE_NUMBER
