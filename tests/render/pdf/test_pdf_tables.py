@@ -237,6 +237,18 @@ def test_rows_in_two_units_count_once_where_a_table_is_looked_at_as_a_whole() ->
     assert sum("Slate" in page.extract_text() for page in pages) == 1
 
 
+def test_no_page_ends_between_two_units_of_a_measure() -> None:
+    """In large print, whose rows have their full names: 24 of them below more and more words."""
+    rows = [(f"Slate {n}, {unit}", "1", "2") for n in range(1, 13) for unit in ("cm", "in")]
+    node = table((Column(sample.t("Measure")), *size_columns("S", "M")), rows)
+    for times in range(1, 15):
+        words = Paragraph(sample.t("Before the table stand these words. " * times))
+        data = render_pdf(sample.document(words, node), PdfOptions(theme="large-print"))
+        pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+
+        assert all(len(re.findall(r"Slate \d+, cm", p)) == p.count(", in") for p in pages), times
+
+
 @pytest.mark.parametrize("name", ["calm", "large-print"])
 def test_letters_of_a_drawing_stand_left_of_names_and_are_read_after_them(name: ThemeName) -> None:
     """In a ring, so that the eye finds them; after the name, so that the ear hears what they are

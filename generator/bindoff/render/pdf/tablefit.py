@@ -28,6 +28,7 @@ FIGURE = re.compile(r"(\d+(?:,\d{3})*)?(\.\d+|[¼½¾⅛⅜⅝⅞])?")
 """A figure: its whole part, and what follows that."""
 Stem = tuple[str, str, bool]
 """What a row's name begins with, the unit at its end, and whether the row before begins so too."""
+_A_UNIT = re.compile(r"[^\W\d]{1,3}")
 
 
 class Room(Record):
@@ -77,10 +78,6 @@ class Grid(Record):
     stems: tuple[Stem, ...] = ()
     units: float = 0.0  # ... where its units end
 
-    def goes_on(self, row: int) -> bool:
-        """Whether the row after gives the same in another unit."""
-        return row + 1 < len(self.stems) and self.stems[row + 1][2]
-
     def lefts(self) -> list[float]:
         """The left edge of each column."""
         if self.edges is not None:
@@ -93,6 +90,25 @@ class Grid(Record):
         if self.edges is not None:
             return self.edges[-1] + self.widths[-1]
         return sum(self.widths) + self.gap * (len(self.widths) - 1)
+
+
+def stems_of(node: Table) -> tuple[Stem, ...]:
+    """Rows in turn that give one thing in several units have its name in common."""
+    parts = [plain(ringless(row.cells[0])[0]).rpartition(", ") for row in node.rows]
+    found = []
+    for at, (stem, _, tail) in enumerate(parts):
+        same = [
+            0 <= other < len(parts) and stem != "" and parts[other][0] == stem
+            for other in (at - 1, at + 1)
+        ]
+        joined = any(same) and bool(_A_UNIT.fullmatch(tail))
+        found.append((stem, tail, same[0]) if joined else ("", "", False))
+    return tuple(found)
+
+
+def goes_on(stems: Sequence[Stem], row: int) -> bool:
+    """Whether the row after gives the same in another unit."""
+    return row + 1 < len(stems) and stems[row + 1][2]
 
 
 def measured(node: Table, body: TextStyle, head: TextStyle, runs_of: RunsOf) -> Sheet:

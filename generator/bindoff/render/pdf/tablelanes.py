@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 
-from bindoff import regex as re
-from bindoff.document.tree import Strong, Table, TableRow, Text, plain
+from bindoff.document.tree import Strong, Table, TableRow, Text
 from bindoff.records import replace
 from bindoff.render.pdf.parts import RunsOf
 from bindoff.render.pdf.tablefit import (
@@ -11,8 +10,8 @@ from bindoff.render.pdf.tablefit import (
     Room,
     Stem,
     measured,
-    ringless,
     small_head,
+    stems_of,
 )
 from bindoff.render.pdf.tablesizes import LEAST_SIZES, merged
 from bindoff.render.pdf.text import lines, narrowest, widest, words
@@ -22,7 +21,6 @@ _WRAPPED = 0.25  # of the names of rows: more in two lines have no room in the s
 _LANE_AIR = 3.0  # in a lane beside its widest figure
 _LEAST_SHARES = 3  # a lane takes no more of the main column than one of three
 _BLOCK_GAP = 17.0  # between the lanes of two units
-_A_UNIT = re.compile(r"[^\W\d]{1,3}")
 
 
 def in_lanes(
@@ -40,7 +38,7 @@ def in_lanes(
         (column.size is None) != (at < first) for at, column in enumerate(node.columns)
     ):
         return None
-    stems = _stems(node)
+    stems = stems_of(node)
     node = _stressed(node, stems)
     places = _places(node, room, len(sizes))
     if places is None:
@@ -75,20 +73,6 @@ def in_lanes(
             units = room.side - theme.cell_gap
             return Grid(node, sheet, widths, 0.0, lefts, tinted, stems, units)
     return None
-
-
-def _stems(node: Table) -> tuple[Stem, ...]:
-    """Rows in turn that give one thing in several units have its name in common."""
-    parts = [plain(ringless(row.cells[0])[0]).rpartition(", ") for row in node.rows]
-    found = []
-    for at, (stem, _, tail) in enumerate(parts):
-        same = [
-            0 <= other < len(parts) and stem != "" and parts[other][0] == stem
-            for other in (at - 1, at + 1)
-        ]
-        joined = any(same) and bool(_A_UNIT.fullmatch(tail))
-        found.append((stem, tail, same[0]) if joined else ("", "", False))
-    return tuple(found)
 
 
 def _stressed(node: Table, stems: Sequence[Stem]) -> Table:

@@ -7,7 +7,7 @@ from bindoff.records import Changing, field
 from bindoff.render.pdf.fonts import face
 from bindoff.render.pdf.galley import Band, Group, Painter
 from bindoff.render.pdf.parts import RunsOf
-from bindoff.render.pdf.tablefit import Grid, Room
+from bindoff.render.pdf.tablefit import Grid, Room, goes_on
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import Align, Line, baseline, lines, paint_line, widest, words
 from bindoff.render.pdf.theme import TextStyle, Theme
@@ -185,11 +185,11 @@ def _with_units(piece: Grid, index: int, cells: list[Cell], theme: Theme, runs_o
     letters = [] if again else _rings(piece, index, name)
     cells[1:1] = [*letters, Cell(name.tag, lines(text, 1e6), 0.0, piece.units, "right")]
     following = 0
-    while piece.goes_on(index + following):
+    while goes_on(piece.stems, index + following):
         following += 1
     lower = min(max(0, len(name.lines) - 1), following)
     above = 0.0 if again else theme.cell_pad
-    below = 0.0 if piece.goes_on(index) else theme.cell_pad
+    below = 0.0 if goes_on(piece.stems, index) else theme.cell_pad
     return Row(cells, style, above, under=below, lower=lower)
 
 

@@ -7,7 +7,7 @@ from bindoff.document.tree import Inlines, plain
 from bindoff.records import Changing, replace
 from bindoff.render.pdf.galley import NEVER, Band, Fragment, Group
 from bindoff.render.pdf.parts import RunsOf
-from bindoff.render.pdf.tablefit import Grid, Room
+from bindoff.render.pdf.tablefit import Grid, Room, goes_on, stems_of
 from bindoff.render.pdf.tablerows import CUT, Row, body_row, head_band, head_rows, row_bands, ticked
 from bindoff.render.pdf.tagging import Tag, Writer
 from bindoff.render.pdf.text import Line, TextRun, baseline, lines, paint_line, words
@@ -146,6 +146,7 @@ def _grid(
     body = tag.add("TBody")
     rows: list[Band] = []
     together: list[Band] = []
+    stems = piece.stems or stems_of(piece.node)
     for index in range(len(piece.node.rows)):
         bands_of_row = row_bands(
             body_row(piece, index, theme, body.add("TR"), runs_of), room, inside
@@ -154,7 +155,7 @@ def _grid(
             band.origin = piece.node.rows[index].origin
         if piece.node.tick:
             ticked(bands_of_row[0], room, theme)
-        if piece.goes_on(index):
+        if goes_on(stems, index):
             bands_of_row[-1].what = "table row part"
             together.append(bands_of_row[-1])
         rows += bands_of_row
