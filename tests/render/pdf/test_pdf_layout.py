@@ -576,6 +576,25 @@ def test_long_list_of_terms_is_parted_over_pages(columns: Literal[1, 2, 3]) -> N
     assert all(re.search(rf"meaning number {n}(?!\d)", text) for n in range(110))
 
 
+def test_a_list_of_a_few_yarns_stands_on_one_page() -> None:
+    """Three yarns with their swatches, below more and more words, where a page that ends between
+    them would be fuller."""
+    names = ("Reed", "Mist", "Rust")
+    yarns = DefinitionList(
+        tuple(
+            Definition(sample.t(each), sample.t("50 g"), sample.mark("#46566b")) for each in names
+        )
+    )
+    after = (sample.measures(), Figure(sample.chart(24, 30), "A chart"))
+    for lines in range(23, 30):
+        words = (sample.p("Before and after the yarns stand these words."),) * lines
+        parts = (*words, Heading(2, sample.t("Materials")), yarns, *after, *words[:20])
+        data = render_pdf(sample.document(*parts), PdfOptions(theme="calm"))
+        pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+
+        assert sum(any(each in page for each in names) for page in pages) == 1, lines
+
+
 def test_callout_says_its_kind_once() -> None:
     document = sample.document(
         Callout("safety", sample.t("Safety"), (sample.p("x"),)),
