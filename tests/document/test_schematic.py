@@ -176,6 +176,24 @@ def test_large_letters_leave_the_drawing_whole() -> None:
     legible(drawing)
 
 
+def test_large_letters_stand_off_the_piece_and_from_each_other_by_a_share_of_their_size() -> None:
+    """A part and the whole beside a square: a sixth of the type size is white at the least."""
+    size = 6.35
+    drawing, _ = lettered(
+        square(
+            ("part", (0.0, 400.0), (0.0, 100.0), "left"),
+            ("whole", (0.0, 400.0), (0.0, 0.0), "left"),
+        ),
+        (158.0, 95.0),
+        Ink(size),
+    )
+    edge = min(extent(s)[0] for s in drawing.shapes if isinstance(s, Path) and s.fill == "#f4f4f4")
+    part, whole = sorted(labels(drawing), key=lambda label: label.text)
+
+    assert edge - part.x > size * (RING + 1 / 6)
+    assert part.x - whole.x > size * (2 * RING + 1 / 6)
+
+
 @pytest.mark.parametrize("length", [0.0, -10.0, float("nan")])
 def test_a_length_that_is_not_above_nothing_is_refused(length: float) -> None:
     with pytest.raises(PatternError, match="`depth` is"):

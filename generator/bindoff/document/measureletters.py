@@ -7,7 +7,15 @@ from math import hypot
 
 from bindoff.document.discs import disc, half_width
 from bindoff.document.drawing import Lines, Shape
-from bindoff.document.measurelines import AIR, PAST, DrawnLine, Segment, on_way, segments, way_long
+from bindoff.document.measurelines import (
+    PAST,
+    DrawnLine,
+    Segment,
+    air_of,
+    on_way,
+    segments,
+    way_long,
+)
 from bindoff.plan.outlines.shapes import Line, Point
 from bindoff.records import Record
 
@@ -67,14 +75,16 @@ def _places(measured: Sequence[DrawnLine], sides: Sequence[Line], size: float) -
         ]
         if _is_short(line, size):
             obstacles += outlines
-        some = _beside(line, half) if _is_short(line, size) else _within(line)
-        found[at] = _clearest(some, half, obstacles, found.values()), half
+        air = air_of(size)
+        some = _beside(line, half, air) if _is_short(line, size) else _within(line)
+        found[at] = _clearest(some, half, air, obstacles, found.values()), half
     return [found[at][0] for at in range(len(measured))]
 
 
 def _clearest(
     some: Iterable[_Place],
     half: float,
+    air: float,
     obstacles: Sequence[Segment],
     rings: Collection[tuple[_Place, float]],
 ) -> _Place:
@@ -84,10 +94,11 @@ def _clearest(
     for place in some:
         x, y = place.middle
         met = sum(
-            hypot(x - other.middle[0], y - other.middle[1]) < half + reach + AIR / 2
+            hypot(x - other.middle[0], y - other.middle[1]) < half + reach + air / 2
+            or any(_off(other.middle, segment) < reach + air / 2 for segment in place.led)
             for other, reach in rings
         )
-        crossed = sum(_off(place.middle, segment) < half + AIR / 2 for segment in obstacles)
+        crossed = sum(_off(place.middle, segment) < half + air / 2 for segment in obstacles)
         if best is None or (met, crossed) < best[0]:
             best = (met, crossed), place
         if not met and not crossed:
@@ -106,23 +117,25 @@ def _within(line: DrawnLine) -> Iterator[_Place]:
         yield _Place(on_way(line.way or line.ends, share))
 
 
-def _beside(line: DrawnLine, half: float) -> Iterator[_Place]:
-    """Outside the line, before and after it, inside; then further along it, led to its middle."""
+def _beside(line: DrawnLine, half: float, air: float) -> Iterator[_Place]:
+    """Outside the line, before and after it, inside; then further along it and further out, led to
+    its middle."""
     way = line.way or line.ends
     x, y = on_way(way, 0.5)
     (x1, y1), (x2, y2) = line.ends
     long = max(way_long(way), 1e-6)
     along = (x2 - x1) / long, (y2 - y1) / long
-    out, past = PAST + AIR + half, long / 2 + AIR + PAST + half
+    out, past = PAST + air + half, long / 2 + air + PAST + half
 
     def at(off: float, on: float) -> Point:
         return x + line.out[0] * off + along[0] * on, y + line.out[1] * off + along[1] * on
 
     yield from map(_Place, (at(out, 0.0), at(0.0, past), at(0.0, -past), at(-out, 0.0)))
-    for number in range(1, _FURTHER + 1):
-        for on in (number * half, -number * half):
-            middle = at(out, on)
-            yield _Place(middle, ((x, y, *middle),))
+    for further in (0.0, 2 * half, 4 * half):
+        for number in range(_FURTHER + 1):
+            for on in (number * half, -number * half):
+                middle = at(out + further, on)
+                yield _Place(middle, ((x, y, *middle),))
 
 
 def _off(point: Point, segment: Segment) -> float:

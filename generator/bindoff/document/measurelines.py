@@ -14,10 +14,20 @@ from bindoff.records import Record
 
 Segment = tuple[float, float, float, float]
 
-AIR = 0.6  # mm around the ring of a letter
+_AIR = 0.2  # of the type size: white around the ring of a letter
 PAST = 1.0  # mm an extension line runs past the measure line
 _STAND_OFF, _LEVEL = 4.6, 5.0  # mm from the piece to its first measure line, and to the next
 _CLEAR = 1.0  # mm from the piece to where an extension line begins
+
+
+def air_of(text_mm: float) -> float:
+    """The white around the ring of a letter in such type, mm."""
+    return _AIR * text_mm
+
+
+def _stand_off(text_mm: float) -> float:
+    """From the piece to its first measure line, so that the ring on it stands clear."""
+    return max(_STAND_OFF, text_mm * RING + 2 * air_of(text_mm))
 
 
 class Lettered(Record):
@@ -66,24 +76,24 @@ def measure_lines(
     box = box_of([point for line in sides for point in line])
     taken: dict[str, list[tuple[float, float, int]]] = {}
     aslant: list[tuple[Point, Point, int]] = []
+    off, step = _stand_off(text_mm), max(_LEVEL, 2 * text_mm * RING + air_of(text_mm))
     longest_last = sorted(lettered, key=lambda each: _length(each.measure))
     for each in longest_last:
         start, end = ((x * scale, y * scale) for x, y in (each.measure.start, each.measure.end))
         side = each.measure.side
         if each.measure.way:
             way = tuple((x * scale, y * scale) for x, y in each.measure.way)
-            yield _bent(each.letter, way, sides)
+            yield _bent(each.letter, way, sides, off)
             continue
-        step = max(_LEVEL, 2 * text_mm * RING + AIR)
         if side in ("along", "within"):
             level = _beside(aslant, start, end) if side == "along" else 0
-            away = _STAND_OFF + step * level if side == "along" else 0.0
+            away = off + step * level if side == "along" else 0.0
             yield _aslant(each.letter, start, end, away, sides)
             continue
         upright = side in ("left", "right")
         low, high = sorted((start[1], end[1]) if upright else (start[0], end[0]))
         level = _free(taken.setdefault(side, []), low, high)
-        away = _STAND_OFF + step * level
+        away = off + step * level
         at = {
             "left": box[0] - away,
             "right": box[2] + away,
@@ -158,13 +168,13 @@ def _aslant(
     return DrawnLine(letter, ends, (start, end), normal)
 
 
-def _bent(letter: str, edge: Line, sides: Sequence[Line]) -> DrawnLine:
+def _bent(letter: str, edge: Line, sides: Sequence[Line], off: float) -> DrawnLine:
     """A line along an edge that bends, on the side where the piece is not."""
-    way = _off(edge, _STAND_OFF)
+    way = _off(edge, off)
     if any(inside(on_way(way, 0.5), line) for line in sides):
-        way = _off(edge, -_STAND_OFF)
+        way = _off(edge, -off)
     (x, y), (edge_x, edge_y) = on_way(way, 0.5), on_way(edge, 0.5)
-    out = (x - edge_x) / _STAND_OFF, (y - edge_y) / _STAND_OFF
+    out = (x - edge_x) / off, (y - edge_y) / off
     return DrawnLine(letter, (way[0], way[-1]), (edge[0], edge[-1]), out, way)
 
 
