@@ -80,13 +80,27 @@ def test_a_drawing_is_the_same_each_time_and_small(name: str) -> None:
 
 @each_picture
 def test_the_words_for_a_drawing_name_no_colours(name: str) -> None:
-    alt = PICTURES[name].alt
+    found = PICTURES[name]
 
-    assert not COLOURS.search(alt)
-    assert alt.endswith(".")
-    stages = {int(n) for n in re.findall(r"(\d): ", alt)}
-    shown = {int(each.text) for each in labels(drawing(name)) if each.text.isdigit()}
-    assert stages <= shown or not stages
+    for words in (found.alt, *([found.key] if found.key else [])):
+        assert not COLOURS.search(words)
+        assert words.endswith(".")
+
+
+@each_picture
+def test_figures_and_letters_in_a_drawing_are_explained_to_all_readers(name: str) -> None:
+    """In its caption; those of duplicate stitch are the numbers of its steps."""
+    signs = {each.text for each in labels(drawing(name)) if re.fullmatch(r"[0-9A-Z–]", each.text)}
+    told = set()
+    for one, last in re.findall(
+        r"(?:^|(?<= ))([0-9A-Z–])(?: (?:to|and) ([0-9A-Z]))?:", PICTURES[name].key
+    ):
+        told |= {chr(n) for n in range(ord(one), ord(last or one) + 1)}
+    if name == "duplicate-stitch":
+        steps = (ROOT / "templates" / "techniques" / f"{name}.md").read_text("utf-8")
+        told = set(re.findall(r"^(\d)\. ", steps, re.M))
+
+    assert signs == told
 
 
 @each_picture
@@ -282,5 +296,5 @@ def test_a_hole_over_two_rows_has_as_many_loops_cast_on_as_bound_off() -> None:
     middle = (min(heights) + max(heights)) / 2
 
     assert min(heights) < middle - 3 < middle + 3 < max(heights)
-    assert "three stitches are bound off" in PICTURES["buttonholes"].alt
-    assert "three loops are cast on" in PICTURES["buttonholes"].alt
+    assert "three stitches are bound off" in PICTURES["buttonholes"].key
+    assert "three loops are cast on" in PICTURES["buttonholes"].key

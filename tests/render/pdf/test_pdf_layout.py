@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect
 from bindoff.document.tree import (
+    Blocks,
     Callout,
     Column,
     Cover,
@@ -588,7 +589,7 @@ def test_a_list_of_a_few_yarns_stands_on_one_page() -> None:
     after = (sample.measures(), Figure(sample.chart(24, 30), "A chart"))
     for lines in range(23, 30):
         words = (sample.p("Before and after the yarns stand these words."),) * lines
-        parts = (*words, Heading(2, sample.t("Materials")), yarns, *after, *words[:20])
+        parts: Blocks = (*words, Heading(2, sample.t("Materials")), yarns, *after, *words[:20])
         data = render_pdf(sample.document(*parts), PdfOptions(theme="calm"))
         pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
 

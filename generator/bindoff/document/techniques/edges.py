@@ -12,7 +12,6 @@ from bindoff.document.techniques.paper import (
     earlier,
     label,
     lines,
-    number,
     on_its_side,
     polygon,
     rod,
@@ -59,11 +58,7 @@ def slip_stitch_join(inks: Inks) -> Drawing:
         back = [(a, 2 * middle - b, front) for a, b, front in reversed(half)]
         knots = through([*half, head, *back], _LATER + nth)
         chain.append(Strand(knots, wale / 5 + 0.1, "thread"))
-    shapes = list(yarn([*far, *near, *chain], inks))
-    side = -columns / 2 * wale - 4.6
-    shapes += number(side, middle + 7.0, "A", inks)
-    shapes += number(side, middle - 7.0, "B", inks)
-    return sheet(shapes)
+    return sheet(list(yarn([*far, *near, *chain], inks)))
 
 
 def picking_up(inks: Inks) -> Drawing:

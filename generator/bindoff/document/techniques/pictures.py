@@ -9,7 +9,7 @@ from bindoff.document.drawn import Drawn
 from bindoff.document.keptdrawings import Plain, drawing_of, plain
 from bindoff.document.techniques import board, cord, edges, machine, shaping, threads, wrongside
 from bindoff.document.techniques.paper import LETTERS, Inks, scaled
-from bindoff.document.tree import Figure
+from bindoff.document.tree import Figure, Text
 from bindoff.kept import Shelf
 from bindoff.records import Record
 
@@ -36,12 +36,14 @@ class Shown(StrEnum):
 
 class Picture(Record):
     """How a technique is drawn, and what the drawing shows in words: left and right are those of
-    the work, and no colours are named. ``needs`` is what it shows, if that is not in every pattern
-    with the technique: the id of a stitch, or a ``Shown``. ``technique`` is the name of the
-    technique, if it has another drawing besides."""
+    the work, and no colours are named. ``key`` says to all readers what its figures and letters
+    stand for, where they are not those of the steps below it. ``needs`` is what it shows, if that
+    is not in every pattern with the technique: the id of a stitch, or a ``Shown``. ``technique`` is
+    the name of the technique, if it has another drawing besides."""
 
     draw: Callable[[Inks], Drawing]
     alt: str
+    key: str = ""
     needs: str = ""
     technique: str = ""
 
@@ -50,25 +52,29 @@ PICTURES = {
     "blocking": Picture(
         board.pinned,
         "A flat piece from above, drawn out to its width and its height, with pins through its "
-        "edges that lean outwards. 1: pins in the corners. 2: pins in the middle of each side. 3: "
-        "pins between these, evenly spaced.",
+        "edges that lean outwards.",
+        "1: pins in the corners. 2: pins in the middle of each side. 3: pins between these, evenly "
+        "spaced.",
         needs=Shown.FLAT_PIECE,
     ),
     "buttonholes": Picture(
         shaping.two_row_hole,
-        "A hole over two rows. 1: three stitches are bound off from right to left, each drawn "
-        "over the next one. 2: in the next row, three loops are cast on above them.",
+        "A hole over two rows.",
+        "1: three stitches are bound off from right to left, each drawn over the next one. 2: in "
+        "the next row, three loops are cast on above them.",
     ),
     "cast-on-circular-machine": Picture(
         machine.cast_on,
         "The ring of needles from above, numbered to the left as seen from the front. The yarn "
         "comes from inside, passes behind needle 1, in "
         "front of needle 2, behind needle 3, and so on around, and leaves at the front.",
+        "1 to 4: the needles in the order of working.",
     ),
     "crochet-edging": Picture(
         edges.crochet_edge,
         "Crochet along the top edge of a piece, from right to left, around its corner and down its "
-        "side. Stitches 1 to 3, at the corner, come from one place.",
+        "side.",
+        "1 to 3: three stitches at the corner, which come from one place.",
     ),
     "crossing-stitches": Picture(
         shaping.cross,
@@ -83,15 +89,17 @@ PICTURES = {
     ),
     "gathered-closing": Picture(
         threads.gathering,
-        "Gathering, in 2 stages. 1: a thread on a blunt needle runs from right to left through "
-        "every open stitch, behind its right leg and in front of its left one. 2: seen from above, "
-        "the round of stitches is drawn together around the thread.",
+        "Gathering, in 2 stages.",
+        "1: a thread on a blunt needle runs from right to left through every open stitch, behind "
+        "its right leg and in front of its left one. 2: seen from above, the round of stitches is "
+        "drawn together around the thread.",
     ),
     "grafting": Picture(
         threads.grafting,
         "Two edges, A above and B below, half a stitch apart. The thread makes a row between them: "
         "it comes up through a stitch of B, goes down through one of A, behind to the next of A, "
         "up through it, down through the stitch of B it came from, and behind to the next.",
+        "A: the edge on the back needle. B: the one on the front needle.",
     ),
     "i-cord": Picture(
         cord.i_cord,
@@ -100,9 +108,9 @@ PICTURES = {
     ),
     "join-folded-tube": Picture(
         machine.folding,
-        "A tube cut through, in 3 stages. 1: half way up is the fold. 2: the lower half is pushed "
-        "up inside the other, so that both ends are at one height. 3: the ends are joined all "
-        "around.",
+        "A tube cut through, in 3 stages.",
+        "1: half way up is the fold. 2: the lower half is pushed up inside the other, so that both "
+        "ends are at one height. 3: the ends are joined all around.",
     ),
     "joining-a-new-yarn": Picture(
         threads.square_knot,
@@ -130,6 +138,7 @@ PICTURES = {
         "A side edge lies on top. From right to left, loops come up from behind between the edge "
         "stitch and the next one onto a needle: here one in each of three rows, and none in the "
         "fourth.",
+        "1 to 3: a loop in each row. –: a row that is skipped.",
         needs=Shown.ROW_ENDS,
     ),
     "picking-up-stitches": Picture(
@@ -141,16 +150,17 @@ PICTURES = {
     ),
     "short-rows": Picture(
         shaping.turn,
-        "A row that turns, in 3 stages. 1: the row is worked to the turn, and the stitches beyond "
-        "wait. 2: the last stitch is drawn up over the needle, and both its legs lie in front. 3: "
-        "the next row goes back from there.",
+        "A row that turns, in 3 stages.",
+        "1: the row is worked to the turn, and the stitches beyond wait. 2: the last stitch is "
+        "drawn up over the needle, and both its legs lie in front. 3: the next row goes back from "
+        "there.",
         needs="ds",
     ),
     "slip-stitch-join": Picture(
         edges.slip_stitch_join,
-        "Two edges of open stitches, A above and B below, lie edge to edge. A chain runs over them "
-        "from right to left. Each of its stitches comes up from behind through a stitch of A and a "
-        "stitch of B and through the chain stitch before it.",
+        "Two edges of open stitches lie edge to edge. A chain runs over them from right to left. "
+        "Each of its stitches comes up from behind through a stitch of both edges and through the "
+        "chain stitch before it.",
     ),
     "small-buttonholes": Picture(
         shaping.eyelet,
@@ -159,8 +169,9 @@ PICTURES = {
     ),
     "stranded-knitting": Picture(
         wrongside.floats,
-        "The wrong side of two rounds in two yarns, A and B. Each yarn runs on loosely across the "
+        "The wrong side of two rounds in two yarns. Each yarn runs on loosely across the "
         "stitches of the other, as a float; in both rounds the floats of A lie above those of B.",
+        "A and B: the two yarns, seen from the wrong side.",
     ),
     "weaving-in-ends": Picture(
         threads.weaving_in,
@@ -178,7 +189,7 @@ def picture(name: str, drawn: Drawn, shown: Container[str] = ()) -> Figure | Non
         if (found.technique or key) == name and (not found.needs or found.needs in shown):
             colours = (drawn.thread, drawn.shade, drawn.tint)
             made = _made(key, colours, drawn.letters) if drawn.painted else Drawing(0, 0, ())
-            return Figure(made, found.alt)
+            return Figure(made, found.alt, (Text(found.key),) if found.key else ())
     return None
 
 
