@@ -1,5 +1,6 @@
 """The map of a tube: everything where the counter says, nothing over anything else."""
 
+import re
 from itertools import pairwise
 from pathlib import Path as FilePath
 
@@ -16,6 +17,7 @@ from bindoff.files import SOURCE_NAME, DiskFiles
 from bindoff.pipeline import drawn_for, plan_pattern
 from bindoff.plan.tube import TubePart
 from bindoff.records import replace
+from tests.plan.test_motifs import with_motifs
 from tests.small_machine import COWL
 from tests.small_patterns import TUBE, changed, plan_of
 
@@ -154,6 +156,23 @@ def test_without_colour_only_black_and_white_are_filled() -> None:
     fills = {each.fill for each in drawing(TUBE, UNFILLED).shapes if isinstance(each, Rect | Path)}
 
     assert fills <= {None, "#ffffff", "#000000"}
+
+
+def test_without_colour_a_letter_in_each_frame_names_its_motif() -> None:
+    """As its stitches are not drawn there; with colours they are, and no letter lies on them."""
+    text = with_motifs(
+        *(f"chart: waves, at: {place}, above rim: 3 rounds" for place in ("front", "back"))
+    )
+    made, seen = figure(text, UNFILLED), drawing(text, UNFILLED).shapes
+    (after,) = re.findall(r"([A-Z]) Waves", plain(made.caption))
+    frames = [each for each in seen if isinstance(each, Rect) and each.fill and each.w > 10]
+    named = [each for each in seen if isinstance(each, Label) and each.text == after]
+
+    assert "Waves" not in plain(figure(text).caption)
+    assert len(named) == len(frames) == 2
+    for label, frame in zip(named, frames, strict=True):
+        assert label.x == pytest.approx(frame.x + frame.w / 2)
+        assert frame.y < label.y < frame.y + frame.h
 
 
 def test_the_folded_views_have_the_letters_of_the_map() -> None:

@@ -6,7 +6,7 @@ from itertools import groupby
 from math import sqrt
 from string import ascii_uppercase
 
-from bindoff.document.discs import disc
+from bindoff.document.discs import disc, half_width
 from bindoff.document.drawing import Label, Lines, Path, Rect, Shape
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import Segment, TubePart
@@ -55,6 +55,14 @@ def letters_of(plan: PicturePlan) -> Mapping[TubePart, str]:
         segment.part: letter
         for letter, segment in zip(ascii_uppercase, plan.tube.segments, strict=False)
     }
+
+
+def motif_letters(plan: PicturePlan) -> Mapping[str, str]:
+    """The letter of each motif by its chart, after those of the zones; a tube of one zone has none
+    for that."""
+    zones = len(plan.tube.segments) if len(plan.tube.segments) > 1 else 0
+    charts = dict.fromkeys(each.chart for each in plan.motifs)
+    return dict(zip(charts, ascii_uppercase[zones:], strict=False))
 
 
 def is_folded(plan: PicturePlan) -> bool:
@@ -313,6 +321,9 @@ def _edges(
             wide = min(motif.width * place.stitch, 2 * half * share(y))
             high = len(motif.cells) * place.round_
             yield Rect(place.middle - wide / 2, y, wide, high, None, _INK, _LEADER)
+            letter = motif_letters(plan).get(motif.chart)
+            if letter and high > 2 * half_width(letter, place.letters):
+                yield from disc(place.middle, y + high / 2, letter, place.letters)
 
 
 def _outline(plan: PicturePlan, place: Folded, bottom: float, top: float, share: Share) -> Path:

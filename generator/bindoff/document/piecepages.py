@@ -29,12 +29,12 @@ from bindoff.document.tree import (
 from bindoff.document.tubemap import (
     YarnLook,
     folded_views,
+    letters_key,
     names_sides,
     signs_key,
     tube_alt,
     tube_map,
     views_alt,
-    zone_key,
 )
 from bindoff.document.tubestrip import with_strips
 from bindoff.document.units import per_size
@@ -160,7 +160,8 @@ def _tube_map(voice: Voice, plan: PiecePlan, drawn: Drawn) -> Iterator[Figure]:
         )
         several = len({each.tube.total_rounds for each in step.tubes}) > 1
         where = f" in size {voice.sizes[0]}" if several or len(set(step.tubes)) > 1 else ""
-        key = f". {zones}" if (zones := zone_key(tube, _is_tied(plan))) else ""
+        letters = letters_key(tube, titles, drawn.colour, _is_tied(plan))
+        key = f". {letters}" if letters else ""
         tells = names_sides(drawing) or any("side" in each.place for each in tube.motifs)
         sides = ". Left and right are the wearer’s" if tells else ""
         signs = f". {capital(found)}" if (found := signs_key(tube, drawn.colour)) else ""

@@ -19,6 +19,7 @@ from bindoff.document.foldedviews import (
     heights,
     in_section,
     is_folded,
+    motif_letters,
     width_of,
 )
 from bindoff.document.lettering import CAP_HEIGHT, text_width
@@ -152,10 +153,11 @@ def tube_map(
         *(_embroidered(plan, sheet, yarns) if colour else _frames(plan, sheet)),
         *(_veil(plan, sheet) if colour else ()),
         *_folds(plan, sheet),
-        *_quarters(plan, sheet, letters),
+        *_quarters(plan, sheet, letters, colour),
         *_frame(plan, sheet),
         *_numbers(sheet, letters),
         *_zones(plan, sheet, letters),
+        *(() if colour else _motif_letters(plan, sheet, letters)),
         *_flags(stops, sheet, yarns, letters, flag, colour),
     )
     cells = _cells(sheet, piece) if plan.motifs else None
@@ -277,12 +279,18 @@ def _picture(plan: PicturePlan, titles: Mapping[str, str]) -> str:
     return f" Motifs: {'; '.join(told)}."
 
 
-def zone_key(plan: PicturePlan, tied: bool = False) -> str:
-    """``A lining; B brim, turned out``: what the letters stand for; nothing for a single zone."""
-    if len(plan.tube.segments) == 1:
-        return ""
-    named = zip(ascii_uppercase, plan.tube.segments, strict=False)
-    return "; ".join(f"{letter} {zone_name(segment.part, tied)}" for letter, segment in named)
+def letters_key(
+    plan: PicturePlan, titles: Mapping[str, str], colour: bool, tied: bool = False
+) -> str:
+    """``A lining; B brim, turned out``: what the letters stand for, of zones and, without
+    ``colour``, of motifs by the ``titles`` of their charts; nothing where there are none."""
+    told: list[str] = []
+    if len(plan.tube.segments) > 1:
+        zones = zip(ascii_uppercase, plan.tube.segments, strict=False)
+        told += [f"{letter} {zone_name(segment.part, tied)}" for letter, segment in zones]
+    if not colour:
+        told += [f"{letter} {titles[chart]}" for chart, letter in motif_letters(plan).items()]
+    return "; ".join(told)
 
 
 def span_of(first: int, last: int) -> str:
@@ -349,6 +357,16 @@ def _frames(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
         yield Rect(x, y, wide, high, _PAPER, _INK, _FLAG)
 
 
+def _motif_letters(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shape]:
+    """A letter in the frame of each motif."""
+    named = motif_letters(plan)
+    for motif in plan.motifs:
+        if letter := named.get(motif.chart):
+            x = sheet.x(motif.stitch - 1 + motif.width / 2)
+            y = sheet.y(motif.first - 1 + len(motif.cells) / 2)
+            yield from disc(x, y, letter, letters)
+
+
 def signs_key(plan: PicturePlan, colour: bool) -> str:
     """What else is drawn on a map that no letter explains; nothing where there is nothing."""
     told = ["hatched: hidden when worn"] if colour and _hidden(plan) else []
@@ -395,9 +413,9 @@ def _folds(plan: PicturePlan, sheet: _Sheet) -> Iterator[Shape]:
         yield Lines(((sheet.left - 1.5, y, sheet.right + 1.5, y),), _INK, _FOLD, _DASH)
 
 
-def _quarters(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shape]:
-    """Lines up the sides and the middles of front and back, as worn; they stop at motifs. Nothing
-    where nothing is drawn on the tube."""
+def _quarters(plan: PicturePlan, sheet: _Sheet, letters: float, colour: bool) -> Iterator[Shape]:
+    """Lines up the sides and the middles of front and back, as worn; they stop at motifs, and
+    without ``colour`` at their frames. Nothing where nothing is drawn on the tube."""
     if not plan.has_picture:
         return
     needles = plan.tube.needles
@@ -415,7 +433,13 @@ def _quarters(plan: PicturePlan, sheet: _Sheet, letters: float) -> Iterator[Shap
         if after == 0:
             continue
         drawn = [n for n, row in enumerate(plan.overlay, start=1) if row[_column(after, needles)]]
-        for first, last in _free(sorted({*drawn}), sheet.rounds):
+        framed = [
+            number
+            for motif in ([] if colour else plan.motifs)
+            if motif.stitch - 1 <= after <= motif.last_stitch
+            for number in range(motif.first, motif.last + 1)
+        ]
+        for first, last in _free(sorted({*drawn, *framed}), sheet.rounds):
             line = ((x, sheet.y(first - 1), x, sheet.y(last)),)
             yield Lines(line, _PAPER, _CENTRE_CASING)
             yield Lines(line, _INK, _MEASURE, _CENTRE)
