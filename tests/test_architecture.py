@@ -101,7 +101,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "coloraide": ("plan/colour/", "source/imagegrid.py"),
     "filelock": "render/output.py",
     "hunspell": "checks/texts/misspelt.py",
-    "jinja2": "document/filling.py",
+    "jinja2": "document/braces.py",
     "lark": ("source/formula/", "source/rowlang/"),
     "markdown_it": "document/markdown.py",
     "msgspec": ("records.py", "desk/comments.py", "desk/commenting.py"),

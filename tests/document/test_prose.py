@@ -1,8 +1,10 @@
 """Markdown with names in it becomes tree nodes; values are never read as markup."""
 
+import os
 import subprocess
 import sys
 from collections.abc import Mapping
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -90,6 +92,24 @@ def test_a_value_per_size_stays_one_through_markdown() -> None:
 )
 def test_values_print_as_they_are(markdown: str, expected: str) -> None:
     assert plain(inlines(markdown, VALUES)) == expected
+
+
+def test_values_that_look_alike_are_not_taken_for_each_other() -> None:
+    """What was filled in before is remembered by all its values."""
+    same = SizeValues(("5", "6"))
+    for n, other, expected in (
+        (1, "1", "1 and 1"),
+        (1.0, "1", "1 and 1"),
+        (1, "2", "1 and 2"),
+        (2, (Text("1"),), "2 and 1"),
+        (1, (Text("1"),), "1 and 1"),
+        (1, same, "1 and 5 (6)"),
+    ):
+        (told,) = blocks("{{ n }} and {{ other }}", {"n": n, "other": other})
+        assert isinstance(told, Paragraph)
+        assert plain(told.children) == expected
+    with pytest.raises(PatternError):
+        blocks("{{ n }} and {{ other }}", {"n": True, "other": "1"})
 
 
 def test_tree_nodes_can_be_values() -> None:
@@ -386,3 +406,26 @@ def test_plain_text_costs_no_import_of_the_text_engines() -> None:
         "assert 'jinja2' not in sys.modules"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+def test_what_was_filled_in_before_costs_no_import_either(tmp_path: Path) -> None:
+    code = (
+        "import sys\n"
+        "from bindoff.document.prose import inlines\n"
+        "from bindoff.document.tree import plain\n"
+        "from bindoff.kept import keep_all\n"
+        "print(plain(inlines('{{ n }} {{ n }} rounds', {'n': int(sys.argv[1])})))\n"
+        "print('jinja2' in sys.modules)\n"
+        "keep_all()"
+    )
+    unset = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    environment = {**unset, "PYTHONPYCACHEPREFIX": str(tmp_path)}
+
+    def said(n: int) -> list[str]:
+        command = [sys.executable, "-c", code, str(n)]
+        done = subprocess.run(command, check=True, capture_output=True, text=True, env=environment)
+        return done.stdout.splitlines()
+
+    assert said(5) == ["5 5 rounds", "True"]
+    assert said(5) == ["5 5 rounds", "False"]
+    assert said(6) == ["6 6 rounds", "True"]

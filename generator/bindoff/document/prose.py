@@ -10,7 +10,9 @@ from typing import Literal, cast
 
 from bindoff import regex as re
 from bindoff.diagnostics import PatternError, Span, fail
+from bindoff.document.filling import fill
 from bindoff.document.markdown import Node, blocks_of, link, words_of
+from bindoff.document.standins import STAND_IN, number_of, place, refuse_odd_characters
 from bindoff.document.tree import (
     Block,
     Blocks,
@@ -125,8 +127,6 @@ class _Source(Record):
 
     def refuse(self, node: Node, id: str, message: str, help: str) -> PatternError:
         """An error at the line of ``node``, as far as it can be told."""
-        from bindoff.document.filling import place
-
         content = node.content.split("\n")[0]
         if content and self.markdown.count(content) == 1:
             before = self.markdown[: self.markdown.index(content)]
@@ -141,8 +141,6 @@ class _Source(Record):
 
     def lines_of(self, node: Node) -> Span | None:
         """The lines of ``node`` in the file; the whole text where filling in moved lines."""
-        from bindoff.document.filling import place
-
         if not node.lines or self.text.count("\n") != self.markdown.count("\n"):
             return self.span
         first = place(self.markdown, self.span, node.lines[0] + 1)
@@ -164,8 +162,6 @@ def _source(markdown: str, values: Mapping[str, object], span: Span | None) -> _
         )
     if not _TO_FILL.search(markdown):
         return _Source(markdown, (), markdown, span)
-    from bindoff.document.filling import fill
-
     filled = fill(markdown, values, span)
     return _Source(filled.text, filled.slots, markdown, span)
 
@@ -238,13 +234,11 @@ def _slotted(text: str, source: _Source) -> Inlines:
     """``text`` with the values in the place of their stand-ins."""
     if text.isascii():
         return (Text(text),) if text else ()
-    from bindoff.document.filling import FIRST_STAND_IN, STAND_IN, refuse_odd_characters
-
     found: list[Inline] = []
     for part in re.compiled(f"({STAND_IN.pattern})", 0).split(text):
         if not STAND_IN.match(part):
             found += [Text(part)] if part else []
-        elif (at := ord(part) - FIRST_STAND_IN) < len(source.slots):
+        elif (at := number_of(part)) < len(source.slots):
             found += source.slots[at]
         else:  # written as a character reference
             refuse_odd_characters(part, source.markdown, source.span)
