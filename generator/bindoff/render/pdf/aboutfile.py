@@ -5,7 +5,6 @@ for years: colours have a meaning of their own, all that is needed is inside.
 """
 
 from functools import cache
-from html import escape  # xml.sax.saxutils would load everything that fetches from the web
 from pathlib import Path
 
 import pikepdf
@@ -71,10 +70,9 @@ def _output_intent(pdf: pikepdf.Pdf) -> Dictionary:
     )
 
 
-_OWN_SCHEMA = """<rdf:Description rdf:about=""
- xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/"
- xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#"
- xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#">
+_OWN_SCHEMA = """<rdf:Description xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/"\
+ xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#"\
+ xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#" rdf:about="">
 <pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType="Resource">
 <pdfaSchema:schema>PDF/UA identification</pdfaSchema:schema>
 <pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>
@@ -90,45 +88,54 @@ _OWN_SCHEMA = """<rdf:Description rdf:about=""
 """What ``pdfuaid`` is, which PDF/A asks of names it does not know (ISO 19005-2, clause 6.6.2.3)."""
 
 
+_MARKS = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
+
+
+def _text(words: str) -> str:
+    """Words as they stand between tags (XML 1.0, 2.4)."""
+    return words.translate(_MARKS)
+
+
 def _xmp(about: Metadata) -> str:
     """The XMP packet, with the identifiers of PDF/UA-1 (ISO 14289-1, clause 5) and PDF/A-2a
-    (ISO 19005-2, clause 6.6.4)."""
+    (ISO 19005-2, clause 6.6.4). It stands in the file as it is, so that no reader of XML need be
+    loaded."""
     dates = "".join(
         f"\n<xmp:{name}>{about.date}T00:00:00Z</xmp:{name}>"
         for name in ("CreateDate", "ModifyDate")
         if about.date
     )
     rights = (
-        f'\n<dc:rights><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.rights)}</rdf:li>'
+        f'\n<dc:rights><rdf:Alt><rdf:li xml:lang="x-default">{_text(about.rights)}</rdf:li>'
         "</rdf:Alt></dc:rights>\n<xmpRights:Marked>True</xmpRights:Marked>"
         if about.rights
         else ""
     )
     version = (
-        f"\n<xmpMM:VersionID>{escape(about.version)}</xmpMM:VersionID>" if about.version else ""
+        f"\n<xmpMM:VersionID>{_text(about.version)}</xmpMM:VersionID>" if about.version else ""
     )
-    words = "".join(f"<rdf:li>{escape(word)}</rdf:li>" for word in about.keywords)
+    words = "".join(f"<rdf:li>{_text(word)}</rdf:li>" for word in about.keywords)
     subject = f"<dc:subject><rdf:Bag>{words}</rdf:Bag></dc:subject>" if words else ""
-    language = escape(about.language)
+    language = _text(about.language)
     return f"""<?xpacket begin="\N{ZERO WIDTH NO-BREAK SPACE}" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/">
 <rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
-<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"
- xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"
- xmlns:xmpRights="http://ns.adobe.com/xap/1.0/rights/"
- xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"
- xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/"
- xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/">
+<rdf:Description xmlns:dc="http://purl.org/dc/elements/1.1/"\
+ xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"\
+ xmlns:xmpRights="http://ns.adobe.com/xap/1.0/rights/"\
+ xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/"\
+ xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/"\
+ xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/" rdf:about="">
 <dc:format>application/pdf</dc:format>
-<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.title)}</rdf:li></rdf:Alt></dc:title>
-<dc:creator><rdf:Seq><rdf:li>{escape(about.author)}</rdf:li></rdf:Seq></dc:creator>
-<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{escape(about.subject)}</rdf:li></rdf:Alt>\
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{_text(about.title)}</rdf:li></rdf:Alt></dc:title>
+<dc:creator><rdf:Seq><rdf:li>{_text(about.author)}</rdf:li></rdf:Seq></dc:creator>
+<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{_text(about.subject)}</rdf:li></rdf:Alt>\
 </dc:description>
 <dc:language><rdf:Bag><rdf:li>{language}</rdf:li></rdf:Bag></dc:language>
 {subject}
-<pdf:Keywords>{escape(", ".join(about.keywords))}</pdf:Keywords>
-<pdf:Producer>{escape(about.creator)}</pdf:Producer>
-<xmp:CreatorTool>{escape(about.creator)}</xmp:CreatorTool>{dates}{rights}{version}
+<pdf:Keywords>{_text(", ".join(about.keywords))}</pdf:Keywords>
+<pdf:Producer>{_text(about.creator)}</pdf:Producer>
+<xmp:CreatorTool>{_text(about.creator)}</xmp:CreatorTool>{dates}{rights}{version}
 <pdfuaid:part>1</pdfuaid:part>
 <pdfaid:part>2</pdfaid:part>
 <pdfaid:conformance>A</pdfaid:conformance>
@@ -136,4 +143,6 @@ def _xmp(about: Metadata) -> str:
 {_OWN_SCHEMA}
 </rdf:RDF>
 </x:xmpmeta>
-<?xpacket end="w"?>"""
+
+<?xpacket end="w"?>
+"""

@@ -491,6 +491,7 @@ class PdfWriter(Writer):
             pdf.save(
                 out,
                 min_version="1.7",
+                fix_metadata_version=False,  # none is said there
                 object_stream_mode=pikepdf.ObjectStreamMode.generate,
                 compress_streams=True,
                 deterministic_id=True,
