@@ -30,6 +30,7 @@ _MONTHS = (
 )
 
 # A number as patterns print it: 80, 1,250, 2.5, 2½, ½, 1/2, 2 1/2.
+_IN_A_NUMBER = re.compile(rf"\d|{_FRACTION}")
 _NUMBER = rf"(?<!\d)(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+){{0,9}}(?: ?{_FRACTION})?|{_FRACTION})"
 
 # sign: (one, several); {re} is "er" in US and "re" elsewhere
@@ -76,10 +77,20 @@ def spelled(text: str, language: str = "en") -> str:
     ``language`` is a BCP 47 tag; ``en-GB`` and its like write metres, ``en`` and ``en-US`` meters.
     Remembered, because every row of a table says the headings of its columns.
     """
+    there = _signs(text)
     for signs, pattern, words in _rules(_ending(language)):
-        if not signs or not signs.isdisjoint(text):
-            text = pattern.sub(words, text)
+        if not signs or not signs.isdisjoint(there):
+            before, text = text, pattern.sub(words, text)
+            there = there if text == before else _signs(text)
     return text.strip()
+
+
+def _signs(text: str) -> set[str]:
+    """The characters of ``text``, and a nought where it has any number."""
+    there = set(text)
+    if _IN_A_NUMBER.search(text):
+        there.add("0")
+    return there
 
 
 def unit_at_end(heading: str) -> tuple[str, str]:
@@ -126,7 +137,8 @@ def _ending(language: str) -> str:
 def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words], ...]:
     """What is replaced, in order: spaces, signs between numbers, units, fractions, other signs.
 
-    Before each pattern stand the signs it looks for, as most texts have none of them.
+    Before each pattern stand the signs it looks for, as most texts have none of them; a nought
+    stands for any number.
     """
 
     def unit(found: re.Match[str]) -> str:
@@ -149,7 +161,7 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
     after_measure = rf"({_NUMBER}(?: ?(?:{'|'.join(_UNITS)}))?)"
     listed: tuple[tuple[str, str, _Words], ...] = (
         ("", "[\u00ad\u200b-\u200d\u2060\ufeff]", ""),
-        ("", r"\s+", " "),
+        ("", r"[^\S ]\s*| \s+", " "),
         ("-", r"(?<![\w-])(\d{4})-(\d\d)-(\d\d)(?![\w-])", date),
         ("/", rf"({_NUMBER} ?(?:mm|cm|m)) / ({_NUMBER}) in\b", r"\1 or \2″"),
         ("/", rf"({_NUMBER} ?{_UNIT}) / (?={_NUMBER})", r"\1 or "),
@@ -161,8 +173,8 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
         ("×", "×", "times"),
         ("″′", rf"({_NUMBER}) ?([″′])", unit),
         ("i", rf"({_NUMBER}) ({_INCHES})", unit),
-        ("", rf"({_NUMBER}) ?({_UNIT}){_THINGS}", unit_of_a_thing),
-        ("", rf"({_NUMBER}) ?({_UNIT})", unit),
+        ("0", rf"({_NUMBER}) ?({_UNIT}){_THINGS}", unit_of_a_thing),
+        ("0", rf"({_NUMBER}) ?({_UNIT})", unit),
         ("".join(_FRACTIONS), rf"(?:(?<!\d)(\d+) ?)?({_FRACTION})", fraction),
         ("→", r" ?→ ?", " to "),
         ("–·", r" [–·] ", ", "),
@@ -177,7 +189,7 @@ def _rules(ending: str) -> tuple[tuple[frozenset[str], re.Pattern[str], _Words],
         ("°", r"°F\b", " degrees Fahrenheit"),
         ("°", r"°", " degrees"),
         ("©", r"©", "Copyright"),
-        ("", r"\b[Nn]o\. ?(?=\d)", "number "),
+        ("0", r"\b[Nn]o\. ?(?=\d)", "number "),
         ("", r"[•\u2500-\u25ff]", ""),  # bullets, frames and shapes
         ("", r" {2,}", " "),
     )
