@@ -5,7 +5,6 @@ turns it into words on a screen or JSON.
 """
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 from enum import StrEnum
 from functools import lru_cache
 
@@ -128,6 +127,8 @@ def closest(word: str, known: Iterable[str], cutoff: float = 0.6) -> str | None:
 
 @lru_cache(maxsize=1024)
 def _closest(word: str, names: tuple[str, ...], cutoff: float) -> str | None:
+    from difflib import get_close_matches  # which a sound pattern never needs
+
     return next(iter(get_close_matches(word, names, 1, cutoff)), None)
 
 

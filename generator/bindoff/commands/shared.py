@@ -4,7 +4,6 @@ import json
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from traceback import extract_tb
 from typing import Any, NoReturn, TypeVar
 
 import click
@@ -127,6 +126,8 @@ def own_fault(error: Exception) -> Diagnostic:
             "Close other programs and try again; if that does not help, look for a size, a count "
             "or a picture that is far too large",
         )
+    from traceback import extract_tb  # which few runs need
+
     frames = extract_tb(error.__traceback__)
     place = f"{Path(frames[-1].filename).name}, line {frames[-1].lineno}" if frames else "nowhere"
     return Diagnostic(

@@ -1,10 +1,8 @@
 """Every kind of step that may be written, by the key that begins one."""
 
 from collections.abc import Mapping
-from functools import reduce
-from operator import or_
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, Union
 
 from bindoff.source.model import OneOf, Tag
 from bindoff.source.steps.bind_off import BindOffStep
@@ -74,5 +72,5 @@ def _verb(step: Any) -> str | None:
 if TYPE_CHECKING:
     AnyStep = Step
 else:
-    _TAGGED = [Annotated[model, Tag(verb)] for verb, model in STEPS.items()]
-    AnyStep = Annotated[reduce(or_, _TAGGED), OneOf(_verb)]
+    _TAGGED = tuple(Annotated[model, Tag(verb)] for verb, model in STEPS.items())
+    AnyStep = Annotated[Union[_TAGGED], OneOf(_verb)]  # noqa: UP007 (`|` takes two at a time)
