@@ -28,6 +28,7 @@ _OVER = 6  # ... for each symbol that its line then does not run over,
 _UNSEEN = 48  # ... and to have a line that does not run along one of the grid
 _LONG = 0.2  # mm beyond its box at which a number has a line to its cell
 _SLANT = 0.3  # of a line to a cell: so far it leaves the lines of the grid, on which nobody sees it
+_LEAST = 1e-6  # mm, more than what a computer rounds away
 _GROUND = frozenset(GROUND_SYMBOLS.values())
 
 
@@ -120,50 +121,52 @@ class _Symbols:
 
     def __init__(self, layout: Layout):
         self._layout = layout
-        self._rows: dict[int, tuple[tuple[str, _Box] | None, ...]] = {}
+        self._bottom = layout.bottom
+        self._drawn = {
+            key: (entry.symbol in _GROUND, drawn)
+            for key, entry in layout.spec.key_of.items()
+            if (drawn := _extent(entry.symbol, layout.w, layout.h))
+        }
+        sides = (
+            max(-each.left, -each.top, each.right - layout.w, each.bottom - layout.h)
+            for _, each in self._drawn.values()
+        )
+        self._beyond = max(sides, default=0.0) + _LEAST
+        """How far symbols are drawn beyond their cells; where a box ends on a line, the cells on
+        both sides of it are looked at."""
+        self._rows: dict[int, tuple[float, tuple[tuple[bool, _Box] | None, ...]]] = {}
 
-    def near(self, box: _Box) -> Iterator[tuple[str, _Box]]:
-        """Symbols of the cells that the box lies on, and those beside it, and where each is
-        drawn."""
-        layout, window = self._layout, self._layout.window
-        bottom = layout.bottom
-        first = max(int((box.left - layout.left) // layout.w) - 1, 0)
-        stop = max(int((box.right - layout.left) // layout.w) + 2, 0)
-        low = window.first_row + int((bottom - box.bottom) // layout.h) - 1
-        high = window.first_row + int((bottom - box.top) // layout.h) + 1
+    def near(self, box: _Box) -> Iterator[tuple[bool, float, float, float, float]]:
+        """The symbols that may be drawn where the box lies: whether each is of the ground, and its
+        left, top, right and bottom, a tuple because there are thousands."""
+        layout, window, beyond = self._layout, self._layout.window, self._beyond
+        edge, wide = layout.left, layout.w
+        first = max(int((box.left - beyond - edge) // wide), 0)
+        stop = max(int((box.right + beyond - edge) // wide) + 1, 0)
+        low = window.first_row + int((self._bottom - box.bottom - beyond) // layout.h)
+        high = window.first_row + int((self._bottom - box.top + beyond) // layout.h)
         for row in range(max(low, window.first_row), min(high, window.last_row) + 1):
-            if row not in self._rows:
-                self._rows[row] = tuple(self._drawn(row))
-            yield from filter(None, self._rows[row][first:stop])
+            y, cells = self._rows.get(row) or self._row(row)
+            for place, found in enumerate(cells[first:stop], first):
+                if found:
+                    ground, drawn = found
+                    x = edge + place * wide
+                    yield ground, x + drawn.left, y + drawn.top, x + drawn.right, y + drawn.bottom
+
+    def _row(self, row: int) -> tuple[float, tuple[tuple[bool, _Box] | None, ...]]:
+        """Where a row begins, and what is drawn in each of its cells."""
+        cells = tuple(map(self._drawn.get, self._layout.row(row)))
+        return self._rows.setdefault(row, (self._layout.y(row), cells))
 
     def under(self, box: _Box) -> _Hidden:
         """What of the symbols lies under the box."""
-        found = _Hidden.NOTHING
-        left, top, right, bottom = box.left, box.top, box.right, box.bottom
-        for symbol, drawn in self.near(box):
-            if (  # as ``meets``, for thousands of symbols
-                left < drawn.right
-                and drawn.left < right
-                and top < drawn.bottom
-                and drawn.top < bottom
-            ):
-                if symbol not in _GROUND:
+        hidden = _Hidden.NOTHING
+        for ground, left, top, right, bottom in self.near(box):
+            if box.left < right and left < box.right and box.top < bottom and top < box.bottom:
+                if not ground:
                     return _Hidden.SYMBOL
-                found = _Hidden.GROUND
-        return found
-
-    def _drawn(self, row: int) -> Iterator[tuple[str, _Box] | None]:
-        """Each cell of a row: its symbol and where it is drawn, ``None`` where it is empty."""
-        layout, y = self._layout, self._layout.y(row)
-        for place, key in enumerate(layout.row(row)):
-            symbol = layout.spec.key_of[key].symbol
-            drawn = _extent(symbol, layout.w, layout.h)
-            if drawn is None:
-                yield None
-                continue
-            x = layout.left + place * layout.w
-            box = _Box(x + drawn.left, y + drawn.top, x + drawn.right, y + drawn.bottom)
-            yield symbol, box
+                hidden = _Hidden.GROUND
+        return hidden
 
 
 class _Room:
@@ -246,36 +249,34 @@ class _Room:
             if spot in self._taken:
                 continue
             found = at(right * _STEP * layout.w, low * _STEP * layout.h)
-            if not self._is_free(found) or self._hidden(spot, found) is _Hidden.SYMBOL:
+            hidden = self._hidden(spot, found)
+            if hidden is _Hidden.SYMBOL or not self._is_free(found):
                 self._taken.add(spot)
                 continue
-            cost = far + (_NEARER if self._hidden(spot, found) else 0)
-            if cost >= least or self._holds_corner(found) or not self._may_lead(found):
+            line = found.leader
+            cost = far + (_NEARER if hidden else 0)
+            cost += _UNSEEN if line and _on_the_grid(line) else 0
+            if cost >= least or self._holds_corner(found) or not self._may_lead(found.box, line):
                 continue
-            cost += _OVER * sum(1 for _ in self._run_over(found))
-            cost += _UNSEEN if found.leader and _on_the_grid(found.leader) else 0
+            cost += _OVER * self._run_over(line) if line else 0
             if cost < least:
                 best, least = found, cost
         return best
 
-    def _may_lead(self, found: _Placed) -> bool:
-        """Whether the line to the cell runs over no other number, and the number lies on the line
-        of no other."""
-        line = found.leader
-        return not any(_runs_over(other, found.box) for other in self._leaders) and (
+    def _may_lead(self, box: _Box, line: _Line | None) -> bool:
+        """Whether the line to the cell runs over no other number, and the number in its box lies on
+        the line of no other."""
+        return not any(_runs_over(other, box) for other in self._leaders) and (
             line is None or not any(_runs_over(line, other.box) for other in self.placed)
         )
 
-    def _run_over(self, found: _Placed) -> Iterator[_Box]:
-        """The symbols but those of the ground that the line to the cell runs over."""
-        line = found.leader
-        if line is None:
-            return
+    def _run_over(self, line: _Line) -> int:
+        """How many symbols but those of the ground the line to the cell runs over."""
         x1, y1, x2, y2 = line
-        around = _Box(min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2))
-        for name, drawn in self._symbols.near(around):
-            if name not in _GROUND and _runs_over(line, drawn):
-                yield drawn
+        left, right, top, bottom = min(x1, x2), max(x1, x2), min(y1, y2), max(y1, y2)
+        around = _Box(left - _CASING, top - _CASING, right + _CASING, bottom + _CASING)
+        crossed = (_Box(*box) for ground, *box in self._symbols.near(around) if not ground)
+        return sum(_runs_over(line, box) for box in crossed)
 
 
 def _place(layout: Layout) -> tuple[_Placed, ...]:
@@ -339,8 +340,13 @@ def _runs_over(line: _Line, box: _Box) -> bool:
     x1, y1, x2, y2 = line
     reach, start, end = _CASING / 2, 0.0, 1.0
     # Most boxes lie beside the whole line.
-    if (x1 < x2 and (x2 < box.left - _CASING or x1 > box.right + _CASING)) or (
-        x1 >= x2 and (x1 < box.left - _CASING or x2 > box.right + _CASING)
+    left, right = (x1, x2) if x1 < x2 else (x2, x1)
+    top, bottom = (y1, y2) if y1 < y2 else (y2, y1)
+    if (
+        right < box.left - _CASING
+        or left > box.right + _CASING
+        or bottom < box.top - _CASING
+        or top > box.bottom + _CASING
     ):
         return False
     for at, way, low, high in (
