@@ -40,6 +40,11 @@ def shown(
 
 def _encoded(font: Font, text: str) -> tuple[tuple[int, bytes], ...]:
     """The codes of a text; a character that the font lacks has the code 0."""
+    try:
+        codes = text.translate(_first(font)).encode("latin-1")
+        return ((0, codes),) if codes else ()
+    except UnicodeEncodeError:
+        pass  # it needs a further subset
     places, found = _places(font), list[tuple[int, bytearray]]()
     for character in text.replace(_NBSP, " "):
         subset, code = places.get(character, (0, 0))
@@ -123,6 +128,20 @@ def _places(font: Font) -> dict[str, tuple[int, int]]:
         for code, point in enumerate(points)
         if point
     }
+
+
+class _Codes(dict[int, int]):
+    """For ``str.translate``: the codes of the first subset; what it lacks becomes no byte."""
+
+    def __missing__(self, _: int) -> int:
+        return _CODES
+
+
+@cache
+def _first(font: Font) -> _Codes:
+    points = _subsets(font)[0]
+    codes = {point: code for code, point in reversed(list(enumerate(points))) if point}
+    return _Codes({ord(_NBSP): _SPACE, **codes})
 
 
 def _to_unicode(points: tuple[int, ...]) -> Iterator[str]:

@@ -8,7 +8,8 @@ a line would be badly ragged otherwise, and never one like ``k2tog``.
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain, groupby, pairwise
+from operator import attrgetter
 from typing import Literal, NamedTuple
 
 from bindoff import regex as re
@@ -40,7 +41,7 @@ Align = Literal["left", "right", "centre"]
 _SHORT_LIST = 26  # characters of a list of size values for which a column of a table makes room
 _UNIT = re.compile(r"(?<=[0-9½¼¾⅓⅔)]) (?=(?:cm|mm|m|km|g|kg|in|yd|oz|lb|%|×|pt)(?![\w-]))")
 _SIGN = re.compile(r"(?<=\S) (?=[/–—=×·](?: |$))")  # stands at a line's end, not at its start
-_PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+")
+_PIECE = re.compile(r" +|\n|\N{ZERO WIDTH SPACE}|[^ \n\N{ZERO WIDTH SPACE}]+ ?")
 _INNER = re.compile(r"(?<=\w\w[-–/])(?=\w\w)|(?<=—)(?=\w)|(?<=[/.?&=_])(?=\w{3})")
 _AFTER_NUMBER = 0.15  # cost of parting a number or an abbreviation from the words it goes with,
 _BEFORE_NUMBER = 0.04  # and from the one that names it
@@ -50,6 +51,7 @@ _RAGGED = 0.22  # of the width: a line that stays this much shorter is worth par
 _PARTED = 0.02  # at this cost for each
 _SOFT = "\N{SOFT HYPHEN}"
 _MARKS = ".,;:!?)(”“’‘\"'–"
+_LOOK_AND_LINK = attrgetter("look", "link")
 
 
 class TextRun(NamedTuple):
@@ -184,31 +186,52 @@ def _words(runs: Sequence[TextRun]) -> list[Word]:
 
     def end(space: _Part | None = None, forced: bool = False) -> None:
         if parts or forced:
-            width = sum(part.width for part in parts)
-            found.append(Word(tuple(parts), width, space, forced))
+            found.append(_word(parts, space, forced))
             parts.clear()
 
     for run in runs:
         for piece in _PIECE.findall(run.text):
             if piece == "\n":
-                end(_measured(" ", run.look, run.link) if parts else None, forced=True)
+                end(_space(run) if parts else None, forced=True)
             elif piece == "\N{ZERO WIDTH SPACE}":
                 end()
             elif piece[0] == " ":
                 if parts:
-                    end(_measured(" ", run.look, run.link))
+                    end(_space(run))
                 elif found and found[-1].space is None and not found[-1].forced:
-                    found[-1] = found[-1]._replace(space=_measured(" ", run.look, run.link))
+                    found[-1] = found[-1]._replace(space=_space(run))
+            elif piece[-1] == " " and not parts and not run.link:
+                found += _known_pieces(piece, run.look)
             else:
-                for index, bit in enumerate(_INNER.split(piece)):
-                    if index:
-                        end()
-                    parts.extend(_parts(bit, run))
+                first, *further = _bits(piece.rstrip(" "), run)
+                parts.extend(first)
+                for bit in further:
+                    end()
+                    parts.extend(bit)
+                if piece[-1] == " ":
+                    end(_space(run))
     end()
     for index, (one, following) in enumerate(pairwise(found)):
-        if one.space and following.parts:
-            found[index] = one._replace(cost=_parting(one, following))
+        if one.space and following.parts and (cost := _parting(one, following)):
+            found[index] = one._replace(cost=cost)
     return found
+
+
+def _word(parts: Sequence[_Part], space: _Part | None, forced: bool = False) -> Word:
+    return Word(tuple(parts), sum(part.width for part in parts), space, forced)
+
+
+def _space(run: TextRun) -> _Part:
+    return _measured(" ", run.look, run.link)
+
+
+@lru_cache(maxsize=1 << 13)
+def _known_pieces(piece: str, look: Look) -> tuple[Word, ...]:
+    """A whole word and the space after it, cut where a line may end; the same few words come again
+    and again in rows."""
+    run = TextRun(piece[:-1], look)
+    *begun, last = _bits(run.text, run)
+    return (*(_word(bit, None) for bit in begun), _word(last, _space(run)))
 
 
 def _parting(one: Word, following: Word) -> float:
@@ -219,6 +242,11 @@ def _parting(one: Word, following: Word) -> float:
     if last not in ",;:." and following.parts[0].text[0].isdigit():
         return _BEFORE_NUMBER
     return 0.0
+
+
+def _bits(text: str, run: TextRun) -> list[list[_Part]]:
+    """What has no space in it, cut where a line may end, each in parts of one face."""
+    return [list(_parts(bit, run)) for bit in _INNER.split(text)]
 
 
 def _parts(text: str, run: TextRun) -> Iterable[_Part]:
@@ -311,7 +339,8 @@ def _set_lines(
         return [Line(tuple(_joined(words[0].parts)), words[0].width)]
     found = _lines(words, width, balance)
     if hyphens and (
-        narrowest(words) > width or any(_too_ragged(*both, width) for both in pairwise(found))
+        any(word.width > width and _least(word) > width for word in words)
+        or any(_too_ragged(*both, width) for both in pairwise(found))
     ):
         pieces = [piece for word in words for piece in _syllables(word, hyphens)]
         if len(pieces) > len(words):
@@ -356,22 +385,23 @@ def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
     steps = [word.width + word.gap for word in words]
     best = [0.0] + [float("inf")] * count
     came = [0] * (count + 1)
+    full = width + 0.01
     for end, word in enumerate(words, 1):
-        filled, dear = word.end, word.cost
+        filled, dear, least, first = word.end, word.cost, float("inf"), 0
+        last, loose = end == count, end < count or balance
         for start in range(end - 1, -1, -1):
-            cost = best[start] + 1.0
             slack = (width - filled) / width if filled < width else 0.0
-            if end < count:
-                cost += slack * slack + dear
-            elif balance:
-                cost += slack * slack
+            cost = best[start] + 1.0
+            if loose:
+                cost += slack * slack + (0.0 if last else dear)
             elif start and slack > 0.85:
                 cost += _RUNT
-            if cost < best[end]:
-                best[end], came[end] = cost, start
+            if cost < least:
+                least, first = cost, start
             filled += steps[start - 1]
-            if filled > width + 0.01:
+            if filled > full:
                 break
+        best[end], came[end] = least, first
     ends: list[int] = []
     at = count
     while at:
@@ -451,20 +481,14 @@ def _joined(parts: Sequence[_Part]) -> Iterable[tuple[float, _Part]]:
         yield 0.0, parts[0]
         return
     x = 0.0
-    start = 0
-    for stop in range(1, len(parts) + 1):
-        first = parts[start]
-        if stop < len(parts) and parts[stop][1:3] == first[1:3]:
-            continue
-        group = parts[start:stop]
+    for (look, link), alike in groupby(parts, key=_LOOK_AND_LINK):
+        group = list(alike)
         width = sum(part.width for part in group)
         kerns = None
         if any(part.kerns for part in group):
-            kerns = tuple(k for part in group for k in part.kerns or (0,) * len(part.text))
-        text = "".join(part.text for part in group)
-        yield x, _Part(text, first.look, first.link, width, kerns)
+            kerns = tuple(chain.from_iterable(p.kerns or (0,) * len(p.text) for p in group))
+        yield x, _Part("".join(part.text for part in group), look, link, width, kerns)
         x += width
-        start = stop
 
 
 # ------------------------------------------------------------ lines to the page
