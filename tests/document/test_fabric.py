@@ -191,9 +191,7 @@ def test_what_another_yarn_covers_shows_beside_its_foot() -> None:
     """Else the ground of a stitch would show as a box."""
     alone = fabric([("s", "s", "s"), ("s", "f", "s")], COLOURS, 1.0, 30, 20)
     ground = {each.fill for each in alone.shapes if isinstance(each, Rect)}
-    corners = [
-        each for each in alone.shapes if isinstance(each, Path) and not each.stroke and each.fill
-    ]
+    corners = [each for each in outlines(alone.shapes) if not each.stroke and each.fill]
 
     assert len(corners) == 1
     assert corners[0].fill in ground

@@ -44,7 +44,7 @@ def fabric(
     shapes: list[Shape] = []
     knit: dict[str, list[Point]] = {}
     purl: dict[str, list[Point]] = {}
-    heads: dict[str, _Legs] = {}
+    heads: dict[str, list[Point]] = {}
     over: list[Path] = []  # what lies upon the stitches around it
     seen = faces or {}
     for number, stitches in reversed(list(enumerate(rounds))):
@@ -69,7 +69,7 @@ def fabric(
                     knit.setdefault(yarn, []).append(((stitch + 0.5) * cell_w, y + _FOOT * cell_h))
                     below = rounds[number - 1][stitch] if number else yarn
                     if below and below != yarn:
-                        heads.setdefault(below, []).extend(_heads(*cell))
+                        heads.setdefault(below, []).append(((stitch + 0.5) * cell_w, y))
                 elif face is Look.PURL:
                     purl.setdefault(yarn, []).append(((stitch + 0.5) * cell_w, y + _FOOT * cell_h))
                 elif isinstance(face, Crossing):
@@ -80,8 +80,10 @@ def fabric(
                     slant = _SLANT * cell_w * (1 if face is Look.RIGHT else -1)
                     leaning = tuple(_leaning(_stitch(*cell), y, cell_h, -slant / 2, slant))
                     over.append(stitch_look(leaning, colours[yarn], cell_w))
+    beside = _heads(cell_w, cell_h)
     shapes += [
-        Path(tuple(each), fill=darker(colours[yarn], _SHADE)) for yarn, each in heads.items()
+        Stamps(Path(beside, fill=darker(colours[yarn], _SHADE)), tuple(places))
+        for yarn, places in heads.items()
     ]
     size = across * cell_w, high * cell_h
     for places, outline in ((purl, bumps(cell_w, cell_h)), (knit, legs(cell_w, cell_h))):
@@ -97,10 +99,10 @@ def _stamped(places: Sequence[Point], look: Path, size: Point) -> Iterator[Shape
     """A stitch at every place, the lowest first, cut off at the edges of the picture."""
     xs = [float(n) for _, *numbers in look.commands for n in numbers[::2]]
     ys = [float(n) for _, *numbers in look.commands for n in numbers[1::2]]
+    (left, right), (top, low) = (-min(xs), size[0] - max(xs)), (-min(ys), size[1] - max(ys))
     inside, edge = list[Point](), list[Point]()
     for x, y in sorted(places, key=lambda place: -place[1]):
-        whole = x + min(xs) >= 0 and x + max(xs) <= size[0]
-        whole = whole and y + min(ys) >= 0 and y + max(ys) <= size[1]
+        whole = left <= x <= right and top <= y <= low
         (inside if whole else edge).append((x, y))
     for path in Stamps(look, tuple(edge)).moved():
         yield _within(path, *size)
@@ -113,20 +115,21 @@ def stitch_look(outline: tuple[tuple[str | float, ...], ...], colour: str, wide:
     return Path(outline, colour, darker(colour, _EDGE), _FINE * wide)
 
 
-def _heads(x: float, y: float, w: float, h: float) -> _Legs:
-    """What of the stitch below shows beside the foot of this one."""
-    foot, middle = y + _FOOT * h, x + w / 2
-    return [
+def _heads(w: float, h: float) -> tuple[tuple[str | float, ...], ...]:
+    """What of the stitch below shows beside the foot of one whose cell has the middle of its upper
+    edge at (0, 0)."""
+    foot, head = _FOOT * h, (_FOOT - _HEAD) * h
+    return tuple(
         command
         for side in (-1, 1)
         for command in (
-            ("M", middle + side * w / 2, foot),
-            ("L", middle + side * w * _BELOW, foot),
-            ("L", middle + side * w * _ABOVE, foot - h * _HEAD),
-            ("L", middle + side * w / 2, foot - h * _HEAD),
+            ("M", side * w / 2, foot),
+            ("L", side * w * _BELOW, foot),
+            ("L", side * w * _ABOVE, head),
+            ("L", side * w / 2, head),
             ("Z",),
         )
-    ]
+    )
 
 
 def _runs(stitches: Sequence[str]) -> list[tuple[int, int, str]]:

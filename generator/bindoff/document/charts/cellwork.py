@@ -1,7 +1,7 @@
 """The cells of a chart: runs of colour, and symbols gathered for each look."""
 
-from collections.abc import Iterable, Iterator
-from itertools import groupby
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain, groupby
 
 from bindoff.document.charts.layout import Layout
 from bindoff.document.charts.spec import ChartKey, cells
@@ -43,9 +43,10 @@ def ink_of(key: ChartKey, colour: bool = True) -> str:
 def fills(layout: Layout) -> Iterator[Shape]:
     """One rectangle for each run of a colour, equal runs of neighbouring rows joined."""
     spans: dict[str, list[tuple[int, int, int]]] = {}
+    own, pale = _cell_fills(layout)
     for row in layout.window.rows:
         column = 0
-        for colour, run in groupby(_row_fills(layout, row)):
+        for colour, run in groupby(_row_fills(layout, row, own, pale)):
             length = len(tuple(run))
             if colour is not None:
                 spans.setdefault(colour, []).append((column, length, row))
@@ -73,14 +74,28 @@ def _names(layout: Layout) -> dict[str, str]:
     return {fill: f"cells of {' and '.join(labels)}" for fill, labels in found.items()}
 
 
-def _row_fills(layout: Layout, row: int) -> Iterator[str | None]:
-    keys = layout.spec.key_of
-    for place, key in enumerate(layout.row(row)):
-        fill = fill_of(keys[key], layout.look.colour)
-        fades = layout.window.fades(row, layout.window.last_stitch - place)
-        # A shaded cell stays as it is: faded it would look like a faded empty one.
-        fades = fades and not is_shaded(keys[key])
-        yield (faded(fill) if fill else _FADED_PAPER) if fades else fill
+_Fills = Mapping[str, str | None]
+
+
+def _cell_fills(layout: Layout) -> tuple[_Fills, _Fills]:
+    """What fills the cells of each key: those of this piece, and those of a neighbouring one."""
+    own = {c: fill_of(key, layout.look.colour) for c, key in layout.spec.key_of.items()}
+    # A shaded cell stays as it is: faded it would look like a faded empty one.
+    pale = {
+        c: fill if is_shaded(layout.spec.key_of[c]) else faded(fill) if fill else _FADED_PAPER
+        for c, fill in own.items()
+    }
+    return own, pale
+
+
+def _row_fills(layout: Layout, row: int, own: _Fills, pale: _Fills) -> Iterator[str | None]:
+    """What fills the cells of a row, left to right."""
+    keys, (left, right) = layout.row(row), layout.window.own(row)
+    return chain(
+        map(pale.__getitem__, keys[:left]),
+        map(own.__getitem__, keys[left:right]),
+        map(pale.__getitem__, keys[right:]),
+    )
 
 
 def _stacked(spans: list[tuple[int, int, int]]) -> Iterator[tuple[int, int, int, int]]:
@@ -112,16 +127,14 @@ def symbols(layout: Layout) -> Iterator[Shape]:
     found: dict[tuple[str, str], list[Place]] = {}
     spec, window, colour = layout.spec, layout.window, layout.look.colour
     keys = spec.key_of
+    xs = [layout.left + place * layout.w for place in range(window.columns)]
     looks = {key: (entry.symbol, ink_of(entry, colour)) for key, entry in keys.items()}
     pale_looks = {key: (entry.symbol, _pale(entry, colour)) for key, entry in keys.items()}
     for row in window.rows:
-        y = layout.y(row)
-        for column, wide, key in cells(spec.rows[row - 1], keys):
-            last = spec.width - column
-            first = last - wide + 1
-            if window.first_stitch <= first and last <= window.last_stitch:
-                look = (pale_looks if window.fades(row, first) else looks)[key]
-                found.setdefault(look, []).append((layout.x(last), y))
+        y, (left, right) = layout.y(row), window.own(row)
+        for place, wide, key in _whole_cells(layout, row):
+            look = (looks if left <= place + wide - 1 < right else pale_looks)[key]
+            found.setdefault(look, []).append((xs[place], y))
         if spec.base:
             x = layout.band_right - (layout.band_width + layout.w) / 2
             found.setdefault(looks[spec.base[row - 1]], []).append((x, y))
@@ -129,6 +142,19 @@ def symbols(layout: Layout) -> Iterator[Shape]:
     for (symbol, ink), places in found.items():
         of = f"symbols of {shown[symbol]}"
         yield from symbol_stamps(symbol_of(symbol), ink, places, layout.w, layout.h, of)
+
+
+def _whole_cells(layout: Layout, row: int) -> Iterator[tuple[int, int, str]]:
+    """The symbols of a row that the window shows whole, as (place of the first cell from the left,
+    cells, key)."""
+    spec, window = layout.spec, layout.window
+    if all(key.span == 1 for key in spec.keys):
+        yield from ((place, 1, key) for place, key in enumerate(layout.row(row)))
+        return
+    before = spec.width - window.last_stitch
+    for column, wide, key in cells(spec.rows[row - 1], spec.key_of):
+        if before <= column and column + wide <= before + window.columns:
+            yield column - before, wide, key
 
 
 def _pale(key: ChartKey, colour: bool) -> str:

@@ -1,6 +1,6 @@
 """The lines between the cells: thin ones, heavier fifths, heavier still tenths, and the frame."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
 from bindoff.document.charts.cellwork import fill_of, is_shaded
@@ -27,7 +27,8 @@ def grid_lines(layout: Layout) -> Iterator[Shape]:
     """All lines between the cells, light where both sides are dark; cables are not cut, and there
     is no line between two cells that are passed over: no reader takes these for knit ones."""
     found: dict[tuple[int, bool], list[Segment]] = {}
-    for step, dark, segment in (*_level_lines(layout), *_upright_lines(layout)):
+    cells = _looks(layout)
+    for step, dark, segment in (*_level_lines(layout, cells), *_upright_lines(layout, cells)):
         found.setdefault((step, dark), []).append(segment)
     for step, width in reversed(_WEIGHTS):
         for dark in (False, True):
@@ -50,20 +51,27 @@ def _step(count: int) -> int:
     return next(step for step, _ in _WEIGHTS if count % step == 0)
 
 
-def _looks(layout: Layout) -> dict[int, list[bool | None]]:
+_Cells = Mapping[int, Sequence[bool | None]]
+
+
+def _looks(layout: Layout) -> _Cells:
     """For each row whether its cells are dark, left to right; ``None`` for one passed over."""
     window, keys = layout.window, layout.spec.key_of
     dark = {
         key: None if is_shaded(keys[key]) else is_dark(fill_of(keys[key], layout.look.colour))
         for key in keys
     }
-    return {
-        row: [
-            dark[key] and not window.fades(row, window.last_stitch - place)
-            for place, key in enumerate(layout.row(row))
+    pale = {key: look and False for key, look in dark.items()}
+    found: dict[int, Sequence[bool | None]] = {}
+    for row in window.rows:
+        shown, (left, right) = layout.row(row), window.own(row)
+        own = [dark[key] for key in shown[left:right]]
+        found[row] = [
+            *(pale[key] for key in shown[:left]),
+            *own,
+            *(pale[key] for key in shown[right:]),
         ]
-        for row in window.rows
-    }
+    return found
 
 
 def _between(one: bool | None, other: bool | None) -> bool | None:
@@ -71,8 +79,7 @@ def _between(one: bool | None, other: bool | None) -> bool | None:
     return None if one is other is None else bool(one and other)
 
 
-def _level_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
-    cells = _looks(layout)
+def _level_lines(layout: Layout, cells: _Cells) -> Iterator[tuple[int, bool, Segment]]:
     for row, above in pairwise(layout.window.rows):
         y = layout.y(row)
         looks = map(_between, cells[row], cells[above])
@@ -82,15 +89,16 @@ def _level_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
                 yield _step(layout.spec.counter(row)), dark, segment
 
 
-def _upright_lines(layout: Layout) -> Iterator[tuple[int, bool, Segment]]:
-    window, cells = layout.window, _looks(layout)
-    cut = {row: inside_symbols(layout.spec, row) for row in window.rows}
-    for place in range(1, window.columns):
+def _upright_lines(layout: Layout, cells: _Cells) -> Iterator[tuple[int, bool, Segment]]:
+    window = layout.window
+    cut = [inside_symbols(layout.spec, row) for row in window.rows]
+    columns = zip(*(cells[row] for row in window.rows), strict=True)
+    for place, (left, right) in enumerate(pairwise(columns), start=1):
         stitch = window.last_stitch - place
         x = layout.left + place * layout.w
         looks = [
-            None if stitch in cut[row] else _between(*cells[row][place - 1 : place + 1])
-            for row in window.rows
+            None if stitch in inside else _between(one, other)
+            for inside, one, other in zip(cut, left, right, strict=True)
         ]
         for dark, first, last in _runs(looks):
             if dark is not None:

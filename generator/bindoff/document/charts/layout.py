@@ -65,12 +65,12 @@ class Window(Record):
         """The rows shown, bottom first."""
         return range(self.first_row, self.last_row + 1)
 
-    def fades(self, row: int, stitch: int) -> bool:
-        """Whether the cell at ``row`` and ``stitch`` belongs to a neighbouring piece."""
-        return not (
-            self.first_row + self.fade_bottom <= row <= self.last_row - self.fade_top
-            and self.first_stitch + self.fade_right <= stitch <= self.last_stitch - self.fade_left
-        )
+    def own(self, row: int) -> tuple[int, int]:
+        """The cells of a row that belong to no neighbouring piece: the place of the first, from
+        the left and from 0, and the place after the last."""
+        if self.first_row + self.fade_bottom <= row <= self.last_row - self.fade_top:
+            return self.fade_left, max(self.fade_left, self.columns - self.fade_right)
+        return 0, 0
 
 
 def whole(spec: ChartSpec) -> Window:
