@@ -5,6 +5,7 @@ there is no stitch there is nothing.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache, lru_cache
 
 from bindoff.document.drawing import Drawing, Path, Rect, Shape, Stamps
 from bindoff.document.faces import Crossing, Face, Look
@@ -45,13 +46,19 @@ def fabric(
     knit: dict[str, list[Point]] = {}
     purl: dict[str, list[Point]] = {}
     heads: dict[str, list[Point]] = {}
-    over: list[Path] = []  # what lies upon the stitches around it
+    over: list[dict[Path, list[Point]]] = []  # what lies upon the stitches around it, by rounds
     seen = faces or {}
+
+    @cache
+    def upon(face: Face, yarn: str) -> list[Path]:
+        return _upon(face, cell_w, cell_h, colours[yarn])
+
     for number, stitches in reversed(list(enumerate(rounds))):
         y = (high - 1 - number) * cell_h
         # Grounds reach under what is painted after them, below and on the right: where they only
         # met, the paper would show through as a light seam.
         down = 0.0 if number == 0 else _UNDER * cell_h
+        over.append({})
         ground = [
             "" if seen.get((number, place)) is Look.NOTHING else yarn
             for place, yarn in enumerate(stitches)
@@ -63,7 +70,6 @@ def fabric(
             box = ((last - first) * cell_w + across_under, cell_h + down)
             shapes.append(Rect(first * cell_w, y, *box, darker(colours[yarn], _SHADE)))
             for stitch in range(first, last):
-                cell = (stitch * cell_w, y, cell_w, cell_h)
                 face = seen.get((number, stitch))
                 if face is None:
                     knit.setdefault(yarn, []).append(((stitch + 0.5) * cell_w, y + _FOOT * cell_h))
@@ -72,14 +78,9 @@ def fabric(
                         heads.setdefault(below, []).append(((stitch + 0.5) * cell_w, y))
                 elif face is Look.PURL:
                     purl.setdefault(yarn, []).append(((stitch + 0.5) * cell_w, y + _FOOT * cell_h))
-                elif isinstance(face, Crossing):
-                    over += crossing(face, *cell, colours[yarn])
-                elif face is Look.HOLE:
-                    over.append(Path(tuple(_hole(*cell)), fill=darker(colours[yarn], DEPTH)))
-                elif face in (Look.LEFT, Look.RIGHT):
-                    slant = _SLANT * cell_w * (1 if face is Look.RIGHT else -1)
-                    leaning = tuple(_leaning(_stitch(*cell), y, cell_h, -slant / 2, slant))
-                    over.append(stitch_look(leaning, colours[yarn], cell_w))
+                else:
+                    for path in upon(face, yarn):
+                        over[-1].setdefault(path, []).append((stitch * cell_w, y))
     beside = _heads(cell_w, cell_h)
     shapes += [
         Stamps(Path(beside, fill=darker(colours[yarn], _SHADE)), tuple(places))
@@ -91,8 +92,23 @@ def fabric(
         shapes += (
             each for yarn, some in places.items() for each in _stamped(some, looks[yarn], size)
         )
-    shapes += (_within(path, *size) for path in over)
+    shapes += (
+        each for row in over for path, some in row.items() for each in _stamped(some, path, size)
+    )
     return Drawing(*size, tuple(shapes))
+
+
+def _upon(face: Face, w: float, h: float, colour: str) -> list[Path]:
+    """What lies upon the stitches around it, where the first cell of ``face`` begins at (0, 0)."""
+    if isinstance(face, Crossing):
+        return crossing(face, 0.0, 0.0, w, h, colour)
+    if face is Look.HOLE:
+        return [Path(tuple(_hole(0.0, 0.0, w, h)), fill=darker(colour, DEPTH))]
+    if face in (Look.LEFT, Look.RIGHT):
+        slant = _SLANT * w * (1 if face is Look.RIGHT else -1)
+        leaning = _leaning(_stitch(0.0, 0.0, w, h), 0.0, h, -slant / 2, slant)
+        return [stitch_look(tuple(leaning), colour, w)]
+    return []  # it is covered, or there is nothing
 
 
 def _stamped(places: Sequence[Point], look: Path, size: Point) -> Iterator[Shape]:
@@ -205,6 +221,7 @@ def crossing(face: Crossing, x: float, y: float, w: float, h: float, colour: str
     return found
 
 
+@lru_cache(maxsize=256)
 def darker(colour: str, shade: float) -> str:
     """The colour with so much of its light."""
     parts = (int(colour[i : i + 2], 16) for i in (1, 3, 5))
