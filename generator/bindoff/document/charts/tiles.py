@@ -4,10 +4,11 @@ Every stitch belongs to exactly one piece. Along a join a piece also shows two r
 its neighbour, faded, so that the eye finds its place again.
 """
 
+from bisect import bisect
 from collections.abc import Callable, Iterator
 from functools import lru_cache
 from itertools import pairwise
-from math import inf
+from math import ceil, inf
 
 from bindoff.document.charts.cellwork import fills
 from bindoff.document.charts.draw import draw_chart
@@ -211,10 +212,11 @@ def _shares(
     (first, last, overlap before, overlap after). Joins lie where the count plus ``offset`` is a
     round number if that leaves the shares even, and never at a ``barred`` one if that can be
     helped."""
-    for parts in range(1, total + 1):
+    free = [place for place in range(1, total) if place not in barred]
+    for parts in range(max(1, ceil(total / most)), total + 1):
         for step in _STEPS:
             joins = [
-                _join(total * part / parts, step, offset, barred, total) for part in range(1, parts)
+                _join(total * part / parts, step, offset, barred, free) for part in range(1, parts)
             ]
             shares = tuple(
                 (before + 1, after, min(_OVERLAP, before), min(_OVERLAP, total - after))
@@ -230,11 +232,14 @@ def _shares(
     return _shares(total, most, offset, set()) if barred else ((1, total, 0, 0),)
 
 
-def _join(ideal: float, step: int, offset: int, barred: set[int], total: int) -> int:
-    """The whole number nearest to ``ideal`` that is a multiple of ``step`` with ``offset``."""
+def _join(ideal: float, step: int, offset: int, barred: set[int], free: list[int]) -> int:
+    """The whole number nearest to ``ideal`` that is a multiple of ``step`` with ``offset``; where
+    that is ``barred``, the nearest that is ``free``."""
     nearest = round((ideal + offset) / step) * step - offset
-    free = (n for n in range(1, total) if n not in barred)
-    return nearest if nearest not in barred else min(free, key=lambda n: abs(n - ideal), default=1)
+    if nearest not in barred:
+        return nearest
+    after = bisect(free, ideal)
+    return min(free[max(after - 1, 0) : after + 1], key=lambda n: abs(n - ideal), default=1)
 
 
 def _largest(fits: Callable[[float], bool], least: float, most: float) -> float:
