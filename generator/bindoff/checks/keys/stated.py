@@ -1,6 +1,7 @@
 """Stated widths and heights against what the stitches and rounds of the pieces come to."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import combinations, pairwise, product
 
 from bindoff import regex as re
@@ -285,9 +286,8 @@ def _heights(context: Context, size: int) -> Iterator[_Real]:
         least = tuple(sorted({0, *(each.height for each in after)}))
         most = tuple(sorted({0, *(each.most for each in after)}))
         for stops in dict.fromkeys((least, most)):
-            for first, last in combinations(stops, 2):
-                whole = first == 0 or last == stops[-1]
-                yield _Real(gauge.height_of(last - first), half, whole, begins=first == 0)
+            for rounds, whole, begins in _runs(stops):
+                yield _Real(gauge.height_of(rounds), half, whole, begins)
             for first, last in pairwise(stops):
                 yield _Real(gauge.height_of(last - first) / 2, half, whole=False)
             yield _Real(gauge.height_of(stops[-1]) / 2, half)
@@ -308,6 +308,25 @@ def _heights(context: Context, size: int) -> Iterator[_Real]:
     ]
     for run, heights in product(onward, later):
         yield from (_Real(run + height, margin) for height in heights)
+
+
+@lru_cache(maxsize=8)
+def _runs(stops: tuple[int, ...]) -> tuple[tuple[int, bool, bool], ...]:
+    """The rounds of every run from one stop to a later one, each number of them once: whether such
+    a run begins or ends the piece, and whether it begins it."""
+    low, high = stops[0], stops[-1]
+    reached = sum(1 << stop - low for stop in stops)
+    apart = 0  # a bit for each number of rounds
+    for stop in stops:
+        apart |= reached >> stop - low
+    begin = {stop for stop in stops if stop > 0}
+    end = {high - stop for stop in stops[:-1]} - begin
+    amid = {rounds for rounds in range(1, high - low + 1) if apart >> rounds & 1} - begin - end
+    return (
+        *((rounds, True, True) for rounds in sorted(begin)),
+        *((rounds, True, False) for rounds in sorted(end)),
+        *((rounds, False, False) for rounds in sorted(amid)),
+    )
 
 
 def _past_what_is_held(context: Context, plan: PiecePlan, size: int) -> Iterator[float]:
