@@ -789,4 +789,66 @@ SENTENCES = """
 ! Put the thick bubble-stitch coat on first, then tighten the harness over it.
 ! The swaddle pouch has no armholes, and she may roll on her stomach in it until morning.
 ? Hang the filet canopy so low that its hem brushes the sleeper's cheeks.
+! Bind off in rib and firmly, so that the collar hugs the neck.
+! The polo neck is cast off so tight that the head has to be pressed through.
+! Bind off as tightly as you can, so that the neckband stands up.
+! Bind off the neckband firmly.
+! The neck edge is bound off tight.
+! You have to press the head through the collar.
+! A tight bind-off keeps the collar close to the throat.
+! Pull the collar over a bowl: it should pass with some force.
+! It goes over the head with a good pull.
+! It takes a firm push to get it over the ears.
+! The eyelash yarn at the collar sheds a little at first.
+! Eyelash yarn edges the newborn's collar, and loses some hairs in the first days.
+! The fur yarn round the hood of the baby's jacket moults.
+! Leave it on for sleep, in the car seat and indoors.
+! Keep the bonnet on when the baby sleeps.
+! She can keep it on in the car seat.
+! It stays on while the baby naps.
+! Sew the buttons on with a couple of stitches.
+! Two stitches are enough for each button.
+! A child of 2 no longer puts things in the mouth.
+! At two, children do not swallow buttons any more.
+! A baby of six months no longer puts things in the mouth, so buttons are fine.
+! In the pram the blanket belongs over the legs and up to the chin, tucked in.
+! Tuck it in up to the baby's chin.
+! Pull the blanket up to the nose when it is cold.
+! Leave all ends long enough for small fingers.
+. Bind off in rib and very loosely, for the whole head has to pass through this edge.
+. Bind off loosely: a tight edge won't go over the head.
+. Bind off firmly at the shoulders, which should not stretch.
+. If you have to press the head through, bind off again with a larger needle.
+. The collar must go over the head easily, without any pull.
+. Bind off the hem firmly.
+. The neckband is picked up firmly along the edge.
+. Do not bind off tightly, or the head will not go through the neck.
+. Take it off for sleep, in the car seat and as soon as you are indoors.
+. Do not leave it on for sleep.
+. It comes off for sleep.
+. Sew them on with strong thread: a child of 2 may still put things in the mouth.
+. Sew the seam with a few stitches first.
+. Under three, children still put things in the mouth.
+. A blanket belongs over the legs and below the chest, never up to the chin.
+. Keep it below the chin.
+. The hood comes up to the chin.
+. The straps go over the shoulder.
+. Keep the straps, which are long enough to go around a neck, away from small children.
+. Weave in all ends and leave none long enough for small fingers.
+. Babies sleep in a bare cot, so keep this quilt for the floor.
+. A baby sleeps in a bare crib, and this quilt is for the floor.
+. Keep this quilt for playing: babies sleep in an empty cot.
+. Colours are Almond, Hazelnut and Chestnut.
+. Work 4 rows in almond, then 4 rows in hazelnut.
+. The almond yarn is held with the hazelnut one.
+. Change to Hazelnut and work the brim.
+. A stripe of almond between two of hazelnut.
+. Stripes in walnut and chestnut run around it.
+! Fill the body with hazelnuts.
+! Sew an almond to the top.
+! A hazelnut inside makes it rattle.
+. Mohair sheds, so keep it away from a baby's face.
+. Choose a yarn that does not shed.
+. Cut the yarn close.
+. The old needles shed their paint.
 """

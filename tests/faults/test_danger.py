@@ -6,6 +6,7 @@ from bindoff.diagnostics import Severity
 from bindoff.files import MemoryFiles
 from tests.faults.said import said
 from tests.faults.seeding import base, checked
+from tests.faults.sets import files_of
 
 WORDS, THREADS, PARTS, CRANK = "wearer.words", "wearer.threads", "wearer.parts", "machine.child"
 AGES = "wearer.ages"
@@ -234,3 +235,42 @@ def test_a_button_that_is_declared_and_sewn_on_well_is_no_error(
 
     assert {(each.id, each.severity) for each in found} >= {(id, severity)}
     assert len({each.severity for each in found} & {Severity.ERROR}) == (severity is Severity.ERROR)
+
+
+HUNG = "Hang a marker at each of the four corners."
+
+
+@pytest.mark.parametrize(
+    ("text", "heard"),
+    [
+        (f"{HUNG} Sew the seams.", True),
+        ("Clip a safety pin into the middle stitch. Weave in the ends.", True),
+        (f"{HUNG} Take the markers out when the seams are sewn.", False),
+        (f"{HUNG} Sew from one to the next, and remove them.", False),
+        ("Hang the marker on the needle at the start of the round.", False),
+        ("Place the marker and join. Weave in the ends.", False),
+        ("Pin the pieces to their measurements.", False),
+    ],
+)
+def test_what_is_hung_into_a_childs_piece_is_taken_out(text: str, heard: bool) -> None:
+    assert ("wearer.uses" in said(text, "bonnet", {"wearer.uses"})) is heard
+
+
+@pytest.mark.parametrize(
+    ("how", "heard"),
+    [
+        ("firmly, so that it hugs the neck", True),
+        ("as tight as you can", True),
+        ("loosely, so that it goes over the head", False),
+        ("not too tightly", False),
+        ("in rib", False),
+    ],
+)
+def test_a_neck_is_bound_off_so_that_a_head_goes_through(how: str, heard: bool) -> None:
+    files = dict(files_of("sixth", "teasel-bonnet"))
+    told = "in rib and very loosely, for the whole head has to pass through this edge"
+    files["pattern.yaml"] = files["pattern.yaml"].replace(told, f'"{how}"')
+
+    heard_of = [each for each in checked(MemoryFiles(files)) if "passes through" in each.message]
+
+    assert bool(heard_of) is heard

@@ -8,6 +8,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.hazardtable import Hazard, Place, hazards
 from bindoff.checks.hazardwords import own_words
+from bindoff.checks.leftin import left_in, tight_edges
 from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.diagnostics import Severity
 from bindoff.english import an, listed
@@ -36,7 +37,10 @@ _FOR_CHILD = re.compile(
     rf"\bfor (?:{_WHO} |smaller |school |young )*(?:child(?:ren)?|toddlers?|kids?|boys?|girls?"
     rf"|schoolchild(?:ren)?|grandchild(?:ren)?)\b"
     rf"|\b(?:child(?:ren)?['’]s|toddlers?['’]?s?|kids['’]?|boys['’]|girls['’]) (?:{_CLOTHES})\b"
-    r"|\bfor (?:very )?small (?:hands|heads|feet)\b",
+    r"|\bfor (?:very )?small (?:hands|heads|feet)\b"
+    r"|\b(?:child(?:ren)?|toddlers?|kids?|little ones?|boys|girls) (?:will |also |all )?(?:loves?"
+    r"|likes?|enjoys?) (?:to )?(?:wear\w*|carry\w*|play\w* with|cuddl\w*|swing\w*|hang\w*|chew\w*"
+    r"|suck\w*|it\b|them\b)",
     re.IGNORECASE,
 )
 _NOT_FOR = re.compile(
@@ -207,6 +211,8 @@ def harmless_uses(context: Context) -> Iterator[Finding]:
                 uses.setdefault(row.name, (row, span))
         for row, (begin, end) in uses.values():
             yield Finding(f"`{sentence.words[begin:end]}`: {row.harm}", sentence.part(begin, end))
+    yield from tight_edges(context)
+    yield from left_in(context)
 
 
 def _of_toys(context: Context) -> Iterator[Sentence]:
