@@ -133,6 +133,17 @@ def test_a_stocking_from_the_machine_has_a_foot_by_hand_and_hangs_by_a_cord() ->
     assert "(about 20 rows)" in text
 
 
+def test_a_tube_that_is_worked_on_by_hand_leaves_no_tail_to_graft_with() -> None:
+    """The toe is grafted with the yarn of the toe, which is cut there; the yarn of the tube is cut
+    short. Of 7 yarns of stripes, 9 strands, 3 yarns by hand and a bound-off start, two ends each.
+    """
+    text = " ".join(built("net-loft-stocking")["net-loft-stocking.txt"].decode("utf-8").split())
+
+    assert "Mark this round, cut Holly, join waste yarn: 70." in text
+    assert "Cut the yarn, leaving a tail of about four times the width of the edge" in text
+    assert "Ends to weave in: 40. Of these the stripes have 14" in text
+
+
 @pytest.mark.parametrize("name", ["net-loft-stocking", "sailcloth-blanket"])
 def test_measurements_without_a_schematic_stand_beside_the_contents(name: str) -> None:
     """Their table begins above the last line of the contents, right of them, and touches none."""

@@ -27,7 +27,7 @@ from bindoff.plan.colour.stripes import Stripe
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.tube import TubePart, TubeRounds
 from bindoff.plan.worked import PiecePlan, StepPlan
-from bindoff.plan.yarnends import Supply, loose_ends, supply_of
+from bindoff.plan.yarnends import Supply, hangs_on_waste, loose_ends, supply_of
 from bindoff.records import Record
 from bindoff.source.texts import texts
 from bindoff.source.tube import ColourPlan
@@ -375,7 +375,7 @@ def _at_both_ends(piece: PiecePlan, told: Callable[[StepPlan], str]) -> tuple[st
     start = end = ""
     for step in piece.steps:
         start = start or (told(step) if _at_start(step) else "")
-        end = end or (told(step) if _at_end(step) else "")
+        end = end or (told(step) if _at_end(step) and hangs_on_waste(piece, step) else "")
     return start, end
 
 

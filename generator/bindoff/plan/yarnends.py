@@ -58,7 +58,18 @@ def begins_anew(piece: PiecePlan, step: StepPlan) -> bool:
     """Whether a step works on in a yarn that is joined for it, as no yarn hangs at the stitches: of
     a tube that has left the machine, on its waste yarn."""
     takes = any(step.rounds) or supply_of(piece, step) is Supply.JOINED
-    return takes and not step.tubes and _hangs_on_waste(piece, step)
+    return takes and not step.tubes and hangs_on_waste(piece, step)
+
+
+def hangs_on_waste(piece: PiecePlan, step: StepPlan) -> bool:
+    """Whether nothing was worked or closed since the tube left the machine, so that a step works on
+    or closes its last round."""
+    for each in reversed(_before(piece, step)):
+        if each.tubes:
+            return True
+        if any(each.rounds) or (each.closes is not None and not _is_apart(each)):
+            return False
+    return False
 
 
 def _is_apart(step: StepPlan) -> bool:
@@ -95,17 +106,7 @@ def _last_yarns(piece: PiecePlan, step: StepPlan) -> Iterator[str]:
 def _is_cut(piece: PiecePlan, step: StepPlan) -> bool:
     """Whether the yarn was cut before a step closes live stitches: as open ones leave the machine,
     and of a tube that left it before."""
-    return leaves_open(piece, step) or _hangs_on_waste(piece, step)
-
-
-def _hangs_on_waste(piece: PiecePlan, step: StepPlan) -> bool:
-    """Whether nothing was worked or closed since the tube left the machine."""
-    for each in reversed(_before(piece, step)):
-        if each.tubes:
-            return True
-        if any(each.rounds) or (each.closes is not None and not _is_apart(each)):
-            return False
-    return False
+    return leaves_open(piece, step) or hangs_on_waste(piece, step)
 
 
 def _before(piece: PiecePlan, step: StepPlan) -> Sequence[StepPlan]:

@@ -12,7 +12,7 @@ from bindoff.english import capital
 from bindoff.plan.differences.said import What
 from bindoff.plan.steps.join import Joined
 from bindoff.plan.worked import PiecePlan, WorkedStep
-from bindoff.plan.yarnends import Supply, supply_of
+from bindoff.plan.yarnends import Supply, hangs_on_waste, supply_of
 from bindoff.source.steps.join import JoinStep
 
 _Step = WorkedStep[JoinStep, Joined]
@@ -50,7 +50,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
 
 def _cut(voice: Voice, piece: PiecePlan, step: _Step) -> str:
     """The tail that a needle joins with by hand; empty for other ways, and where a tube has it."""
-    if any(each.tubes for each in piece.steps):
+    of_tube = hangs_on_waste(piece, step) or (step.closes is not None and step.closes.start)
+    if of_tube and any(each.tubes for each in piece.steps):
         return ""
     tail = closing_tail(piece, step, voice.units, flat=True)
     return f"Cut the yarn, leaving {tail}." if tail else ""
