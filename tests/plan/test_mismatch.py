@@ -153,3 +153,11 @@ def test_a_number_that_is_none_is_told_apart(found: Quantity, message: str, help
     assert finding.message == f"{message} a row needs a whole number"
     assert finding.help == f"Make a count of it under `measures:`, as in {helper}, and name that"
     assert finding.span == Span("pattern.yaml", 7, 5, 7, 12)
+
+
+def test_a_row_after_an_early_turn_is_told_what_lies_ahead_of_it() -> None:
+    found = mismatch(caught("k12", 10).figures, "row 3", STEP, turned=True)
+
+    assert found.message.endswith(
+        "in row 3 the row needs 12 stitches, and there are 10 stitches ahead of the turn"
+    )

@@ -6,7 +6,7 @@ from bindoff.plan.rowcount import Mismatch, Trouble
 from bindoff.source.formula import Kind, Quantity
 
 
-def mismatch(figures: Mismatch, where: str, span: Span | None, turned: bool) -> Diagnostic:
+def mismatch(figures: Mismatch, where: str, span: Span | None, turned: bool = False) -> Diagnostic:
     """The diagnostic for a row that does not fit; ``where`` is ``round 12`` or ``row 12``.
 
     ``turned`` says that it begins amid the stitches, where the row before turned early. The
