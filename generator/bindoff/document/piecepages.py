@@ -67,7 +67,9 @@ def piece_blocks(
     number, start, sections, place = 0, 1, 0, piece_id(plan)
     said = _said_in_steps(voice, plan)
     last = max((at for at, step in enumerate(plan.steps) if not step.heading), default=0)
+    held, several = "", len(voice.yarn_names) > 1
     for index, step in enumerate(plan.steps):
+        before, held = held, _in_hand(step, held)
         if step.heading:
             if items:
                 found.append(ItemList(tuple(items), ordered=True, start=start))
@@ -77,7 +79,8 @@ def piece_blocks(
             items, start, sections = [], number + 1, sections + 1
         else:
             number += 1
-            words = step_blocks(voice, plan, step, _new_yarn(voice, plan, index))
+            anew = begins_anew(plan, step) or (several and step.yarn != before)
+            words = step_blocks(voice, plan, step, anew)
             if step.tubes:
                 words = with_strips(words, voice, step.tubes, _looks(voice), drawn, _is_tied(plan))
             words = with_tracks(words, voice, step, drawn)
@@ -192,15 +195,6 @@ def _looks(voice: Voice) -> dict[str, YarnLook]:
 
 def _title(piece: Piece) -> str:
     return piece.title if piece.make == 1 else f"{piece.title} (make {piece.make})"
-
-
-def _new_yarn(voice: Voice, plan: PiecePlan, index: int) -> bool:
-    """Whether the step's yarn may be another than the one in the knitter's hand."""
-    held = ""
-    for step in plan.steps[:index]:
-        held = _in_hand(step, held)
-    step = plan.steps[index]
-    return begins_anew(plan, step) or (len(voice.yarn_names) > 1 and step.yarn != held)
 
 
 def _in_hand(step: StepPlan, before: str) -> str:

@@ -42,8 +42,7 @@ _CABLED, _SLIPS, _OPEN, _MIXED = 0.15, 0.1, 0.05, 0.1
 
 def fabric_of(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) -> Fabric:
     """The fabric that ``step`` makes in one yarn; rounds of several yarns are stranded besides."""
-    machine = source.pattern.on_machine(plan.key)  # it knits every row from the same side
-    flat = step.before[size].flat and not machine
+    flat = _turned_over(plan, step, source, size)
     own = frozenset(source.pattern.stitches)
     if step.charts:
         rows = [row for each in step.charts for row in _charted(source, each)]
@@ -56,6 +55,31 @@ def fabric_of(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) ->
     return _known_fabric(tuple(tuple(row) for row in rows), own)
 
 
+def fabrics_of(plan: PiecePlan, step: StepPlan, source: Source) -> list[Fabric | None]:
+    """The fabric of a step in each size that works it, found once where sizes show the same of it;
+    a chart is the same fabric in all."""
+    found: dict[tuple[int, ...], Fabric] = {}
+    fabrics: list[Fabric | None] = []
+    for size, worked in enumerate(step.worked):
+        if not worked:
+            fabrics.append(None)
+            continue
+        shown: tuple[int, ...] = ()
+        if not step.charts:
+            flat, before = _turned_over(plan, step, source, size), step.before[size]
+            rounds = min(step.rounds[size], 2 * len(step.rows))
+            shown = (flat, min(_WIDEST, before.stitches), rounds, flat and before.rounds % 2)
+        if shown not in found:
+            found[shown] = fabric_of(plan, step, source, size)
+        fabrics.append(found[shown])
+    return fabrics
+
+
+def _turned_over(plan: PiecePlan, step: StepPlan, source: Source, size: int) -> bool:
+    """Whether every other row is worked from the other side; a machine knits all from one."""
+    return step.before[size].flat and not source.pattern.on_machine(plan.key)
+
+
 @lru_cache(maxsize=512)
 def _known_fabric(rows: tuple[tuple[str, ...], ...], own: frozenset[str]) -> Fabric:
     return fabric_of_rows(rows, own)
@@ -63,7 +87,7 @@ def _known_fabric(rows: tuple[tuple[str, ...], ...], own: frozenset[str]) -> Fab
 
 def seen_rows(plan: PiecePlan, step: StepPlan, source: Source, size: int = 0) -> list[Seen]:
     """The rows that ``step`` works in turn, as they are seen from the right side."""
-    flat = step.before[size].flat and not source.pattern.on_machine(plan.key)
+    flat = _turned_over(plan, step, source, size)
     return _worked(step, step.rows, flat, size, step.before[size].rounds)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff.craft.fabric import FABRIC_YARN, HOOKED, Fabric, fabric_named, fabric_of_gauge
 from bindoff.craft.lengths import CRAFT_LENGTHS
-from bindoff.plan.fabrics import fabric_of
+from bindoff.plan.fabrics import fabrics_of
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.measures import Measures
 from bindoff.plan.picture import piece_gauges
@@ -113,13 +113,11 @@ def plan_yarn(measures: Measures, pieces: tuple[PiecePlan, ...]) -> tuple[YarnTo
     source = measures.source
     balls = balls_of(source)
     sizes = range(len(measures.sizes))
-    charted = {  # a chart is the same fabric in all sizes
-        id(step): fabric_of(plan, step, source)
-        for plan in pieces
-        for step in plan.steps
-        if step.charts
-    }
-    knitted = [[_stitches(source, plan, size, charted) for plan in pieces] for size in sizes]
+    fabrics = [[fabrics_of(plan, step, source) for step in plan.steps] for plan in pieces]
+    knitted = [
+        [_stitches(source, plan, size, made) for plan, made in zip(pieces, fabrics, strict=True)]
+        for size in sizes
+    ]
     totals = []
     for yarn, ball in balls.items():
         needs = tuple(
@@ -141,14 +139,16 @@ Counts = Mapping[tuple[str, Fabric], float]
 """Stitches of each yarn in each fabric."""
 
 
-def _stitches(source: Source, plan: PiecePlan, size: int, charted: Mapping[int, Fabric]) -> Counts:
-    """The stitches of one copy of a piece; ``charted``: the fabric of steps that work charts."""
+def _stitches(
+    source: Source, plan: PiecePlan, size: int, fabrics: Sequence[Sequence[Fabric | None]]
+) -> Counts:
+    """The stitches of one copy of a piece, with the ``fabrics`` of its steps in each size."""
     found: dict[tuple[str, Fabric], float] = {}
     unknown = gauge_fabric(source, source.pattern.pieces[plan.key].gauge) is Fabric.UNKNOWN
-    for step in plan.steps:
-        if not step.worked[size]:
+    for step, made in zip(plan.steps, fabrics, strict=True):
+        fabric = made[size]
+        if fabric is None:
             continue
-        fabric = charted.get(id(step)) or fabric_of(plan, step, source, size)
         if unknown and fabric not in HOOKED:
             fabric = Fabric.UNKNOWN
         across = (step.before[size].stitches + step.after[size].stitches) / 2
