@@ -1,8 +1,9 @@
 """Stated widths and heights against what the stitches and rounds of the pieces come to."""
 
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import lru_cache, reduce
 from itertools import combinations, pairwise, product
+from operator import or_
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -43,6 +44,7 @@ _SO_MANY = re.compile(
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _OF_A_PART = re.compile(r"\b(?:of|from|band|border|edge)\b", re.I)
 _PART = 0.03
+_FEW_PIECES = 12  # that lie side by side in every way
 
 
 class _Real(Record):
@@ -244,7 +246,7 @@ def _widths(context: Context, size: int) -> Iterator[_Real]:
 
     Those are taken as wide as at their lower edge, or at their widest.
     """
-    flat: list[list[float]] = []
+    flat: list[tuple[float, ...]] = []
     most = 0.0
     for plan in context.plan.pieces:
         piece = context.pattern.pieces[plan.key]
@@ -264,11 +266,35 @@ def _widths(context: Context, size: int) -> Iterator[_Real]:
             yield _Real(around, gauge.round_mm / 2, piece=plan.key)
         if piece.worked == "flat" and counts:
             edges = sorted({counts[0], max(counts)})
-            flat += [[gauge.width_of(count) for count in edges]] * min(piece.make, 2)
+            flat += [tuple(gauge.width_of(count) for count in edges)] * min(piece.make, 2)
             most = max(most, half)
-    for beside in (2, 3):
-        for pieces in combinations(flat, beside):
-            yield from (_Real(sum(widths), most) for widths in product(*pieces))
+    yield from _side_by_side(tuple(flat), most)
+
+
+@lru_cache(maxsize=8)
+def _side_by_side(pieces: tuple[tuple[float, ...], ...], most: float) -> tuple[_Real, ...]:
+    """Two and three of the pieces beside each other, each of them as wide as one of its edges.
+
+    Widths of many pieces are added in steps of an eighth of ``most``, each sum once.
+    """
+    if len(pieces) <= _FEW_PIECES:
+        found = [
+            sum(widths)
+            for beside in (2, 3)
+            for together in combinations(pieces, beside)
+            for widths in product(*together)
+        ]
+    else:
+        step = most / 8
+        one = two = three = 0  # a bit for each width that so many pieces may have
+        for edges in pieces:
+            own = [round(width / step) for width in edges]
+            three = reduce(or_, (two << steps for steps in own), three)
+            two = reduce(or_, (one << steps for steps in own), two)
+            one = reduce(or_, (1 << steps for steps in own), one)
+        reached = bin(two | three)[:1:-1]
+        found = [step * at for at, bit in enumerate(reached) if bit == "1"]
+    return tuple(_Real(mm, most) for mm in dict.fromkeys(found))
 
 
 def _heights(context: Context, size: int) -> Iterator[_Real]:
