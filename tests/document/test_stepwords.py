@@ -474,6 +474,24 @@ def test_after_a_chart_of_several_yarns_the_next_step_names_its_own() -> None:
     assert step_words(source, 2) == "Cut Foam. With Slate, knit 3 rounds."
 
 
+def test_many_yarns_are_cut_in_the_order_in_which_they_were_worked() -> None:
+    """Not in that of a set, which is another in each run."""
+    names = list("gcfabed")
+    yarns = TWO_YARNS["yarns"]
+    more = {name: yarns["foam"] | {"name": f"Yarn {name}"} for name in names}
+    row = "".join(f"k1 with {name}, " for name in names)
+    steps: Steps = [
+        START,
+        {"work": f"*{row}k1 with slate; repeat from * to end"},
+        {"work": "k all", "rounds": 9},
+        END,
+    ]
+
+    told = step_words(data(steps, yarns={"slate": yarns["slate"]} | more), 2)
+
+    assert told.startswith("Cut Yarn g, Yarn c, Yarn f, Yarn a, Yarn b, Yarn e and Yarn d. ")
+
+
 def test_a_yarn_that_rests_for_few_rounds_is_not_cut() -> None:
     """Up to four rounds a yarn is carried up (common practice, no source)."""
 

@@ -1,10 +1,13 @@
 """Which yarns are cut where: those that a knitter has in hand and does not need again soon."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.plan.yarnends import supply_of
 from bindoff.remembered import once_each
+
+Used = Sequence[tuple[str, ...]]
+"""The yarns of each step of a piece, in the order in which they are first worked."""
 
 
 @once_each  # every step of the piece asks
@@ -17,16 +20,16 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
     """
     if any(step.tubes for step in plan.steps):
         return {}
+    of_steps = [_used(plan, step) for step in plan.steps]
     found: dict[int, tuple[str, ...]] = {}
     uncut: dict[str, int] = {}  # the step that each yarn was last used in
-    for at, step in enumerate(plan.steps):
-        used = _used(plan, step)
+    for at, (step, used) in enumerate(zip(plan.steps, of_steps, strict=True)):
         if not used:
             continue
         done = tuple(
             yarn
             for yarn, last in uncut.items()
-            if yarn not in used and _rests(plan, yarn, last, at) > carried
+            if yarn not in used and _rests(plan, of_steps, yarn, last, at) > carried
         )
         if done:
             found[at] = done
@@ -37,20 +40,22 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
     return found
 
 
-def _used(plan: PiecePlan, step: StepPlan) -> frozenset[str]:
+def _used(plan: PiecePlan, step: StepPlan) -> tuple[str, ...]:
     """The yarns of a step that works, begins or closes something."""
-    worked = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
+    each = dict.fromkeys(step.worked)
+    worked = dict.fromkeys(yarn for rounds in each for loops in rounds for yarn, _ in loops)
     takes = step.begins is not None or supply_of(plan, step) is not None
-    return frozenset(worked | {step.yarn} if takes else worked)
+    return tuple(worked | {step.yarn: None} if takes else worked)
 
 
-def _rests(plan: PiecePlan, yarn: str, last: int, at: int) -> float:
+def _rests(plan: PiecePlan, used: Used, yarn: str, last: int, at: int) -> float:
     """For how many rounds a yarn rests that was last used in the step ``last`` and not since, up to
     ``at``; the fewest of all sizes, endless where it never returns."""
-    return min(_rests_in(plan, yarn, last, at, size) for size in range(len(plan.steps[0].worked)))
+    sizes = range(len(plan.steps[0].worked))
+    return min(_rests_in(plan, used, yarn, last, at, size) for size in sizes)
 
 
-def _rests_in(plan: PiecePlan, yarn: str, last: int, at: int, size: int) -> float:
+def _rests_in(plan: PiecePlan, used: Used, yarn: str, last: int, at: int, size: int) -> float:
     rest = 0
     for loops in reversed(plan.steps[last].worked[size]):
         if yarn in dict(loops):
@@ -62,6 +67,6 @@ def _rests_in(plan: PiecePlan, yarn: str, last: int, at: int, size: int) -> floa
             if yarn in dict(loops):
                 return rest
             rest += 1
-        if index >= at and yarn in _used(plan, step):
+        if index >= at and yarn in used[index]:
             return rest
     return float("inf")
