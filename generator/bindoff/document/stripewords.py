@@ -304,10 +304,9 @@ MARKERS_OUT = "Take out the loops of waste yarn that mark the tube."
 
 def marked_tubes(voice: Voice) -> tuple[PiecePlan, ...]:
     """The pieces with loops of waste yarn for markers that no text of the designer's takes out."""
-    told = (each.place.text for each in texts(voice.plan.source.pattern))
-    if any(_TAKEN_OUT.search(each) for each in told):
-        return ()
-    return tuple(plan for plan in voice.plan.pieces if any(step.tubes for step in plan.steps))
+    marked = tuple(plan for plan in voice.plan.pieces if any(step.tubes for step in plan.steps))
+    told = (each.place.text for each in texts(voice.plan.source.pattern)) if marked else ()
+    return () if any(_TAKEN_OUT.search(each) for each in told) else marked
 
 
 _TAKEN_OUT = re.compile(

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 
 from bindoff.craft.fabric import FABRIC_YARN, HOOKED, Fabric, fabric_named, fabric_of_gauge
 from bindoff.craft.lengths import CRAFT_LENGTHS
@@ -260,7 +261,7 @@ def _use(
     inside = [_edges_in_rows(step, yarn, size, gauge, loop) for step in plan.steps]
     wishes = source.pattern.pieces[plan.key].colour_plan
     joins, up = joined_and_carried(source, plan, yarn, size)
-    beside = sum(_floats(loops, yarn) for loops in carried)
+    beside = _floats(tuple(carried), yarn)
     return YarnUse(
         stitches=0,
         ends=2 * joins,
@@ -276,10 +277,11 @@ def _use(
     )
 
 
-def _floats(loops: Loops, yarn: str) -> int:
-    """Stitches the yarn passes behind in a stranded round."""
-    counts = dict(loops)
-    return sum(counts.values()) - counts[yarn] if yarn in counts else 0
+@lru_cache(maxsize=1 << 10)  # many sizes work the same rounds
+def _floats(rounds: tuple[Loops, ...], yarn: str) -> int:
+    """Stitches the yarn passes behind in stranded rounds."""
+    counted = [dict(loops) for loops in rounds if len(loops) > 1]
+    return sum(sum(counts.values()) - counts[yarn] for counts in counted if yarn in counts)
 
 
 def _edge(
@@ -309,6 +311,8 @@ def _edges_in_rows(
     cast_on, bound_off = 0.0, 0.0
     if len(step.worked[size]) == len(step.levels[size] if step.levels else ()):
         for loops, level in zip(step.worked[size], step.levels[size], strict=True):
+            if not level.cast_on and not level.bound_off:
+                continue
             used = dict(loops)
             if (yarn in used) if len(used) == 1 else yarn == step.yarn:
                 cast_on += cast_on_yarn(CastOnKind.CABLE, 0, level.cast_on, loop)

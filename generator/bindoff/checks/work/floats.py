@@ -150,7 +150,7 @@ def _row_cells(row: Row, yarn: str) -> tuple[str, ...]:
 def _worst(context: Context, at: At, grids: Sequence[Rounds], rule: LimitRule) -> _Worst | None:
     """The longest float over the limit; what several sizes share is searched once."""
     runs: dict[int, tuple[FloatRun, ...]] = {}
-    over: dict[tuple[int, int], tuple[FloatRun, ...]] = {}
+    over: dict[tuple[int, int], FloatRun | None] = {}  # the longest
     longest: tuple[FloatRun, int] | None = None
     numbers, sizes = set[int](), list[int]()
     for size, (rounds, gauge) in enumerate(zip(grids, gauges_of(context, at), strict=True)):
@@ -159,11 +159,11 @@ def _worst(context: Context, at: At, grids: Sequence[Rounds], rule: LimitRule) -
         if key not in over:
             if id(rounds) not in runs:
                 runs[id(rounds)] = tuple(_runs(rounds))
-            over[key] = tuple(run for run in runs[id(rounds)] if run.length > limit)
-            numbers.update(run.round_ for run in over[key])
-        if over[key]:
+            long = [run for run in runs[id(rounds)] if run.length > limit]
+            over[key] = max(long, key=lambda run: run.length, default=None)
+            numbers.update(run.round_ for run in long)
+        if here := over[key]:
             sizes.append(size)
-            here = max(over[key], key=lambda run: run.length)
             if longest is None or here.length > longest[0].length:
                 longest = here, limit
     return _Worst(*longest, tuple(sorted(numbers)), tuple(sizes)) if longest else None

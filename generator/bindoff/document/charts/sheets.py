@@ -4,6 +4,7 @@ So that a sheet that is taken out, enlarged or pinned up can be worked from alon
 """
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from bindoff.document.charts.layout import cell_size
 from bindoff.document.charts.legend import swatch
@@ -55,12 +56,17 @@ def _height(spec: ChartSpec, around: _Furniture, text: float) -> float:
 
 
 def _furniture(spec: ChartSpec, number: int, count: int, width: float, text: float) -> _Furniture:
-    """The arrangement that takes less height, the same for all pieces of a chart: where type is
-    large the plan beside the title leaves the key more columns."""
-    arranged = (_arranged(spec, number, count, width, text, above) for above in (False, True))
+    """The arrangement that takes less height, the same for all pieces of a chart."""
+    return _arranged(spec, number, count, width, text, _is_above(spec, width, text))
+
+
+@lru_cache(maxsize=64)  # every piece of a chart asks
+def _is_above(spec: ChartSpec, width: float, text: float) -> bool:
+    """Whether it takes less height with the plan beside the title: where type is large that leaves
+    the key more columns."""
     longest = (_arranged(spec, 99, 99, width, text, above) for above in (False, True))
-    heights = [_height(spec, each, text) for each in longest]
-    return list(arranged)[heights.index(min(heights))]
+    below, above = (_height(spec, each, text) for each in longest)
+    return above < below
 
 
 def _arranged(
