@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bindoff.document.charts.spec import ChartSpec, Marker
+from bindoff.document.charts.spec import ChartSpec, Marker, RepeatBox
 from bindoff.document.charts.tiles import Tile, chart_figures, key_map, map_alt
 from bindoff.document.drawing import Lines
+from bindoff.records import replace
 from tests.document.chart_cases import CABLE, KNIT, TAR, YARNS, chart, specs
 from tests.document.drawing_checks import clipped, fill_at, hidden_labels, labels
 
@@ -69,6 +70,30 @@ def test_a_chart_is_not_cut_for_a_little_more_than_a_page() -> None:
     assert chart_figures(wider, 170.0, 200.0, whole_cell_mm=3.4) == chart_figures(
         wider, 170.0, 200.0
     )
+
+
+@pytest.mark.parametrize("room", [120.0, 170.0])
+def test_a_narrow_repeat_is_shown_again_until_the_width_is_full(room: float) -> None:
+    """8 stitches of 6 mm: as many repeats as the width holds, all but the first of them faded."""
+    spec = chart(*["tffftfff"] * 8, repeats=(RepeatBox(1, 8, 1, 8, "8-stitch repeat"),))
+    (tile,) = chart_figures(spec, room, 200.0)
+    one = chart_figures(replace(spec, repeats=()), room, 200.0)[0].drawing.width
+    across = tile.window.last_stitch - tile.window.first_stitch + 1
+
+    assert room - 8 * 6.0 < tile.drawing.width <= room
+    assert tile.drawing.width == pytest.approx(one + (across - 8) * 6.0, abs=0.1)
+    assert tile.window.fade_left == across - 8
+    assert (tile.core.first_stitch, tile.core.last_stitch) == (1, 8)
+
+
+def test_what_is_more_than_one_repeat_is_shown_once() -> None:
+    """A box around a part of the chart, or beside a key that takes the room."""
+    part = chart(*["tffftfff"] * 8, repeats=(RepeatBox(3, 6, 1, 8, "4-stitch repeat"),))
+    whole = replace(part, repeats=(RepeatBox(1, 8, 1, 8, "8-stitch repeat"),))
+    (shown,) = chart_figures(part, 170.0, 200.0)
+    (beside,) = chart_figures(whole, 170.0, 200.0, key_beside_mm=60.0)
+
+    assert shown.window.fade_left == beside.window.fade_left == 0
 
 
 def test_large_print_cells_are_never_smaller_than_asked() -> None:

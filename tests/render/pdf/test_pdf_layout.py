@@ -3,7 +3,7 @@
 import io
 import re
 from bisect import bisect_right
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby, pairwise
 from typing import Literal
@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from bindoff.diagnostics import PatternError
 from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect
 from bindoff.document.tree import (
+    Block,
     Blocks,
     Callout,
     Column,
@@ -36,7 +37,7 @@ from bindoff.document.tree import (
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
 from bindoff.render.pdf.figures import Box, fit, strips
-from bindoff.render.pdf.galley import NEVER, Band, Fragment, Lanes
+from bindoff.render.pdf.galley import CHEAPEST, NEVER, Band, Fragment, Lanes
 from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.paging import paginate
 from bindoff.render.pdf.tagging import Writer
@@ -545,6 +546,67 @@ def test_chart_longer_than_pages_is_printed_whole() -> None:
     assert len(pages) >= 3
     text = "\n".join(page.extract_text() for page in pages)
     assert all(re.search(rf"(?<!\d){n}(?!\d)", text) for n in range(1, 201))
+
+
+def _page_of(pages: Sequence[str], words: str) -> int:
+    (found,) = (number for number, page in enumerate(pages) if words in page)
+    return found
+
+
+def _pages(*blocks: Block) -> list[str]:
+    data = render_pdf(sample.document(*blocks), PdfOptions(theme="calm"))
+    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+
+
+def test_only_steps_and_charts_would_rather_begin_a_page() -> None:
+    """Not the lists and pictures of other sections."""
+    items = (ListItem((sample.p("Knit."),)),)
+    chart = Figure(sample.chart(24, 30), "A chart")
+    sections: dict[str, tuple[Block, ...]] = {
+        "Brim": (ItemList(items, ordered=True),),
+        "Tools": (ItemList(items),),
+        "Sizes": (chart,),
+        "Waves": (sample.p("Read from right to left."), chart),
+    }
+    blocks: list[Block] = []
+    for title, under in sections.items():
+        blocks += [Heading(2, sample.t(title), wide=title == "Waves"), *under]
+    placed = [
+        each
+        for page in lay_out(sample.document(*blocks), PdfOptions()).pages
+        for each in page.placed
+    ]
+    heads = [each.band for each in placed if each.band.what == "heading"]
+
+    assert [head.fresh for head in heads] == [True, False, False, True]
+
+
+@pytest.mark.parametrize(
+    ("above", "fresh", "on_first"), [(42, True, 42), (42, False, 50), (20, True, 50)]
+)
+def test_what_would_rather_begin_a_page_does_not_begin_near_the_foot_of_one(
+    above: int, fresh: bool, on_first: int
+) -> None:
+    """80 lines of 50 to a page: below 42 of them it begins overleaf, below 20 where it stands."""
+    bands = [Band(2, nothing, keep=3.0) for _ in range(80)]
+    bands[above - 1].keep = CHEAPEST
+    bands[above].fresh = fresh
+    first, _ = paginate(bands, 100, 100)
+
+    assert len(first.placed) == on_first
+
+
+def test_a_note_begins_on_the_page_of_its_step() -> None:
+    """Whatever stands above, and though a page must end in the step: not between its last words
+    and the head of its note."""
+    words = sample.p(f"{'These words are of the step. ' * 130} Then look at the note.")
+    parts = (words, Callout("note", sample.t("Why"), (sample.p("Short."),)))
+    for above in range(1, 14):
+        lines = (sample.p("A line above."),) * above
+        step = ItemList((ListItem(parts),), ordered=True)
+        pages = _pages(*lines, step, sample.p("After. " * 500))
+
+        assert _page_of(pages, "Then look at") == _page_of(pages, "Why"), above
 
 
 # ---------------------------------------------------------------- other blocks
