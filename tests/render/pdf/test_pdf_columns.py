@@ -23,7 +23,7 @@ from bindoff.document.tree import (
     TableRow,
 )
 from bindoff.render.pdf import PdfOptions, ThemeName, render_pdf
-from bindoff.render.pdf.galley import Band
+from bindoff.render.pdf.galley import NEVER, Band
 from bindoff.render.pdf.halves import parted
 from bindoff.render.pdf.pages import Layout, lay_out
 from bindoff.render.pdf.side import SideColumn
@@ -184,6 +184,8 @@ def test_what_a_heading_belongs_to_stands_on_its_line_where_there_is_room(
     (page,) = laid_out(heading(3, False), aside, drawing(170, 60)).pages
     title, line = (each.top for each in page.placed[:2])
     assert (line + page.placed[1].band.height <= title + page.placed[0].band.height) == one_line
+    above = [each.band for each in page.placed if each.band.what != "figure"]
+    assert above[-1].keep == NEVER, "what it speaks of stands below it, in its column too"
 
 
 def test_words_that_open_a_wide_section_stand_beside_its_title_and_with_its_first_chart() -> None:

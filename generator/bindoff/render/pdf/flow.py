@@ -359,8 +359,8 @@ class Flow:
         nothing parts it from what it speaks of."""
         if not isinstance(before, Heading) or before.level < 3:
             return bands
+        bands[-1].keep = NEVER
         if self._theme.columns < 2:
-            bands[-1].keep = NEVER
             return bands
         style = self._theme.headings[before.level - 1]
         title = widest(words(self._runs(before.children, style)))
