@@ -7,6 +7,7 @@ import subprocess
 import sys
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -70,13 +71,37 @@ def test_nothing_is_compiled_before_it_is_asked() -> None:
     assert done.stdout == ""
 
 
-def test_no_module_compiles_where_it_begins() -> None:
-    """``from bindoff import regex as re`` stands in each that makes expressions."""
+@pytest.mark.parametrize("pattern", ["(?P<word>a+)(b)?", regex.compile("(?P<word>a+)(b)?")])
+@pytest.mark.parametrize("flags", [0, re.IGNORECASE])
+def test_functions_answer_as_those_of_re(pattern: Any, flags: int) -> None:
+    flags = flags if isinstance(pattern, str) else 0
+    made, text = re.compile("(?P<word>a+)(b)?", flags), "aab A ab"
+
+    for name in ("match", "search", "fullmatch"):
+        ours, theirs = getattr(regex, name)(pattern, text, flags), getattr(made, name)(text)
+        assert (ours and ours.span()) == (theirs and theirs.span())
+    for name in ("findall", "split"):
+        assert getattr(regex, name)(pattern, text, flags=flags) == getattr(made, name)(text)
+    found = [each.span() for each in regex.finditer(pattern, text, flags)]
+    assert found == [each.span() for each in made.finditer(text)]
+    assert regex.split(pattern, text, 1, flags) == made.split(text, 1)
+    assert regex.sub(pattern, r"<\1>", text, flags=flags) == made.sub(r"<\1>", text)
+    assert regex.sub(pattern, "x", text, 1, flags) == made.sub("x", text, 1)
+    assert regex.subn(pattern, "x", text, 1, flags) == made.subn("x", text, 1)
+
+
+def test_a_wrong_expression_is_told_as_by_re() -> None:
+    with pytest.raises(re.error):
+        regex.search("(", "text")
+
+
+def test_all_modules_ask_for_expressions_here() -> None:
+    """``from bindoff import regex as re`` stands in each that has any."""
     package = Path(bindoff.__file__).parent
-    early = [
+    others = [
         path.name
         for path in sorted(package.rglob("*.py"))
-        if "re.compile(" in (text := path.read_text("utf-8")) and "\nimport re\n" in text
+        if re.search("^(import|from) re\\b", path.read_text("utf-8"), re.MULTILINE)
     ]
 
-    assert early == ["regex.py"]
+    assert others == ["regex.py"]

@@ -2,7 +2,6 @@
 
 import hashlib
 import os
-import re
 import stat
 import unicodedata
 from abc import ABC, abstractmethod
@@ -10,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from pathlib import Path, PurePath
 
+from bindoff import regex as re
 from bindoff.diagnostics import PatternError, Span, closest, fail
 from bindoff.records import Record
 

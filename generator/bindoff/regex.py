@@ -1,13 +1,16 @@
 """The module ``re``, but an expression is compiled when it is first asked for, and only once.
 
 Most modules name theirs where they begin. There are five hundred, and to compile them all takes as
-long as a quarter of a check, which asks half of them. What the compiler of ``re`` makes of each is
-kept for the next run, as Python keeps compiled modules. ``tests/test_regex.py`` compiles each.
+long as a quarter of a check, which asks half of them. What the compiler of ``re`` makes of each,
+and of those that are made up on the way, is kept for the next run, as Python keeps compiled
+modules.
+``tests/test_regex.py`` compiles each.
 """
 
 import re
 from array import array
-from functools import lru_cache
+from collections.abc import Callable
+from functools import lru_cache, wraps
 from re import *  # noqa: F403
 from typing import TYPE_CHECKING, Any
 
@@ -25,9 +28,38 @@ if not TYPE_CHECKING:
         """An expression that is compiled with the first question it is asked."""
         return Late(pattern, flags)
 
+    def _asked(name: str) -> Callable[..., Any]:
+        """The function of ``re`` of that name, of an expression that is made or written out."""
+
+        @wraps(getattr(re, name))
+        def asked(pattern: Any, string: str, flags: int = 0) -> Any:
+            return getattr(_made(pattern, flags), name)(string)
+
+        return asked
+
+    findall, finditer, fullmatch, match, search = map(
+        _asked, ("findall", "finditer", "fullmatch", "match", "search")
+    )
+
+    @wraps(re.split)
+    def split(pattern: Any, string: str, maxsplit: int = 0, flags: int = 0) -> list[Any]:
+        return _made(pattern, flags).split(string, maxsplit)
+
+    @wraps(re.sub)
+    def sub(pattern: Any, repl: Any, string: str, count: int = 0, flags: int = 0) -> str:
+        return _made(pattern, flags).sub(repl, string, count)
+
+    @wraps(re.subn)
+    def subn(pattern: Any, repl: Any, string: str, count: int = 0, flags: int = 0) -> Any:
+        return _made(pattern, flags).subn(repl, string, count)
+
+
+def _made(pattern: Any, flags: int) -> Any:
+    return compiled(pattern, int(flags)) if isinstance(pattern, str) else pattern
+
 
 class Late:
-    """Answers as the expression does. Functions such as ``re.sub`` don't take it."""
+    """Answers as the expression does."""
 
     def __init__(self, pattern: str, flags: int) -> None:
         self._asked = (pattern, int(flags))

@@ -1,11 +1,11 @@
 """What a page asks about comments: all of them, one more, an answer, an end; and how they leave."""
 
-import re
 from collections.abc import Iterator
 from typing import Any
 
 import msgspec
 
+from bindoff import regex as re
 from bindoff.commands.shared import Named
 from bindoff.desk.asking import EDITIONS, Answer, RefusedError, number_of, text_of
 from bindoff.desk.comments import (

@@ -8,9 +8,10 @@ none is trusted alone.
 
 import asyncio
 import hmac
-import re
 from collections.abc import Awaitable, Callable, Iterable, MutableMapping
 from typing import Any
+
+from bindoff import regex as re
 
 Scope = MutableMapping[str, Any]
 Message = MutableMapping[str, Any]

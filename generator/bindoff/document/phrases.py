@@ -1,8 +1,8 @@
 """Small builders of the document tree that the sections share."""
 
-import re
 from collections.abc import Iterable, Sequence
 
+from bindoff import regex as re
 from bindoff.document.tree import Heading, Inline, Inlines, Paragraph, SizeValues, Text, plain
 from bindoff.document.units import per_size
 from bindoff.english import plural, times

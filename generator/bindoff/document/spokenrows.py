@@ -1,7 +1,8 @@
 """The signs of rows in words, for a reader who listens: voices pass over brackets and stars."""
 
-import re
 from collections.abc import Callable
+
+from bindoff import regex as re
 
 _BRACKETS = r"\[([^\[\]]*)\](?=\s(?:\d|once\b|twice\b|to\b))"
 _INTO_ONE = r"\(([^()]*)\)\sin\snext\sstitch\b"

@@ -3,10 +3,10 @@
 They are filled in on a screen or on paper, or typed into the text edition.
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import count
 
+from bindoff import regex as re
 from bindoff.document.phrases import heading, join, paragraph, text
 from bindoff.document.tree import (
     Block,

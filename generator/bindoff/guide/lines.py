@@ -1,9 +1,9 @@
 """The guide as lines for a terminal, where examples stand as they are typed."""
 
-import re
 import textwrap
 from collections.abc import Iterable, Iterator
 
+from bindoff import regex as re
 from bindoff.craft.entry import Terms
 from bindoff.craft.stitches import standard_book
 from bindoff.english import listed

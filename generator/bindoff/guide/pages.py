@@ -1,8 +1,8 @@
 """The guide as a document: chapters with a list of keys, helpers and row words."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.craft.entry import Terms
 from bindoff.craft.stitches import standard_book
 from bindoff.document.prose import blocks as prose_blocks

@@ -1,11 +1,11 @@
 """Running text is said in sentences, and once for each figure that differs between sizes."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from itertools import groupby, zip_longest
 from typing import TypeVar
 
+from bindoff import regex as re
 from bindoff.document.tree import (
     Emphasis,
     Field,

@@ -5,12 +5,12 @@ that begins with its sizes. Nothing depends on position: there are no columns, r
 Sections are found by searching for the word "Section" and a number, sizes by "Size" and a name.
 """
 
-import re
 import textwrap
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from types import MappingProxyType
 
+from bindoff import regex as re
 from bindoff.document.tree import (
     Block,
     Blocks,

@@ -5,7 +5,6 @@ said here of a key is for the library that reads models (``library.py``); to loa
 make its own classes takes longer than to read a pattern, so the models are plain classes.
 """
 
-import re
 from calendar import monthrange
 from collections.abc import Callable, Mapping
 from enum import StrEnum
@@ -21,6 +20,7 @@ from typing import (
     get_args,
 )
 
+from bindoff import regex as re
 from bindoff.records import Record
 from bindoff.source.yamltree import NOWHERE, Place
 

@@ -1,8 +1,8 @@
 """Character offsets of a text as lines and columns."""
 
-import re
 from bisect import bisect_right
 
+from bindoff import regex as re
 from bindoff.diagnostics import Span
 from bindoff.records import Record
 

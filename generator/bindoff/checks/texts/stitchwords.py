@@ -1,9 +1,9 @@
 """Stitches and fabrics that a text names, against the rows it speaks of."""
 
-import re
 from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose

@@ -1,7 +1,6 @@
 """The key of a chart: a swatch and a meaning for every symbol it uses."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.document.charts.cellwork import fill_of, ink_of, symbol_stamps
 from bindoff.document.charts.spec import ChartKey, ChartSpec
 from bindoff.document.charts.symbols import symbol_of

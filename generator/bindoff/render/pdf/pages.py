@@ -1,10 +1,10 @@
 """From the document to the file: lay out, cut into pages, draw, finish."""
 
-import re
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Protocol
 
+from bindoff import regex as re
 from bindoff.document.tree import Document, texts
 from bindoff.records import Record, replace
 from bindoff.render.pdf.aboutfile import Metadata

@@ -1,8 +1,8 @@
 """The bands a table is made of. Rules are light and horizontal only."""
 
-import re
 from collections.abc import Callable, Sequence
 
+from bindoff import regex as re
 from bindoff.document.tree import Inlines, plain
 from bindoff.records import Changing, replace
 from bindoff.render.pdf.galley import NEVER, Band, Fragment, Group

@@ -4,12 +4,12 @@ Sources: W3C, EPUB 3.3 (package document, navigation document, container) and EP
 1.1 (metadata). No conformance is claimed: that takes somebody who has read the book.
 """
 
-import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Mapping, Sequence
 from hashlib import sha256
 from importlib.resources import files
 
+from bindoff import regex as re
 from bindoff.document.drawing import Drawing
 from bindoff.document.tree import Cover, Document
 from bindoff.records import Record

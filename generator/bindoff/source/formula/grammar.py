@@ -1,6 +1,5 @@
 """The grammar of formulas, in the hands of the library that parses: loaded for one that is new."""
 
-import re
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -8,6 +7,7 @@ from types import MappingProxyType
 from lark import Lark, Token, Transformer, UnexpectedInput, UnexpectedToken
 from lark.visitors import v_args
 
+from bindoff import regex as re
 from bindoff.diagnostics import Fix, PatternError, written_as
 from bindoff.records import Record, replace
 from bindoff.source.formula.nodes import (

@@ -1,11 +1,11 @@
 """``bindoff words``: every word a row knows, and what one of them is, as text or as plain data."""
 
-import re
 import textwrap
 from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
+from bindoff import regex as re
 from bindoff.craft.book import Act, Caution, Craft, Lean, Side, Stitch, StitchBook
 from bindoff.english import capital
 from bindoff.source.rowlang.sayings import SAYINGS, Saying

@@ -1,8 +1,8 @@
 """Numbers of stitches in sentences, resolved to the place that they speak of."""
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.texts.told import truths

@@ -1,8 +1,8 @@
 """What a row is said to hold: crossings, eyelets, shaping, or nothing but plain stitches."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.texts.told.counts import Statement

@@ -1,8 +1,8 @@
 """Numbers of rows, rounds, ridges and times in sentences, resolved to the steps they speak of."""
 
-import re
 from collections.abc import Iterator
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.texts.told import truths

@@ -1,9 +1,9 @@
 """Parts and wholes in one sentence: equal shares of a count, and counts that add up to one."""
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import product
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.texts.told import truths
