@@ -1,17 +1,16 @@
 """A number, a length or a formula, or one for each size: read once, with its place."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, field, replace
 
 from bindoff.diagnostics import Diagnostic, PatternError, Span, fail
+from bindoff.records import Said, replace
 from bindoff.source.formula import Formula, Kind, Literal, Quantity, parse_formula
 from bindoff.source.yamltree import NOWHERE, Place
 
 Plain = int | float | str
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Said):
     """An amount as ``written``, its formulas, one for all sizes or one for each, and its place.
 
     The models take what is written; there are no formulas before the amount is ``read``. Amounts
@@ -19,10 +18,12 @@ class Amount:
     list of amounts.
     """
 
+    UNSAID = frozenset(("name", "place", "formulas"))
+
     written: Plain | tuple[Plain, ...] | dict[str, Plain]
-    name: str = field(default="", compare=False)
-    place: Place = field(default=NOWHERE, compare=False)
-    formulas: tuple[Formula, ...] = field(default=(), compare=False)
+    name: str = ""
+    place: Place = NOWHERE
+    formulas: tuple[Formula, ...] = ()
 
     @classmethod
     def of(cls, written: Plain, value: Quantity) -> "Amount":

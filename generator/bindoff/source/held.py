@@ -1,7 +1,6 @@
 """Which held stitches a step takes up: how many, or their names."""
 
-from dataclasses import replace
-
+from bindoff.records import replace
 from bindoff.source.amount import Amount
 from bindoff.source.otherside import other_name
 from bindoff.source.rowlang.groups import Entry, entries_of

@@ -1,6 +1,5 @@
 """YAML text as plain data in which every value knows its place in the file."""
 
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any, cast
 
@@ -23,17 +22,25 @@ _UNREADABLE = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Record, eq=False):
     """Where one value of a source file stands, with all that is inside it.
 
     ``key_span`` is the place of the key that names it; of the value itself in a list. All places
     are equal: what is written is the same wherever it stands.
     """
 
-    lines: Lines = field(compare=False, repr=False)
-    node: Located = field(compare=False, repr=False)
-    key_span: Span = field(compare=False)
+    lines: Lines
+    node: Located
+    key_span: Span
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Place)
+
+    def __ne__(self, other: object) -> bool:
+        return not self == other
+
+    def __hash__(self) -> int:
+        return hash(Place)
 
     @property
     def span(self) -> Span:
