@@ -118,7 +118,7 @@ _LEAST_OF = (
 )
 _KILOGRAMS = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?) ?kg\b", re.IGNORECASE)
 _MOST_KG = 3.0  # stuffing and yarn are bought by the gram; common practice, no source
-_ANY_LENGTH = re.compile(r"\d ?(?:mm|cm|in)")
+_ANY_LENGTH = re.compile(r"[\d)¼½¾]\s?(?:mm|cm|in)")
 _OFF, _OFF_MM = 0.03, 5.0
 """A length in prose is told to the nearest half a centimetre or quarter of an inch."""
 

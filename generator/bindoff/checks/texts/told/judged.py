@@ -12,6 +12,7 @@ from bindoff.checks.texts.told.counts import Statement, multiples_told, stitches
 from bindoff.checks.texts.told.crocheted import crochet_told
 from bindoff.checks.texts.told.features import features_told
 from bindoff.checks.texts.told.numbers import Lists, in_figures, lists_as_numbers
+from bindoff.checks.texts.told.reckoned import reckoned_in
 from bindoff.checks.texts.told.rows import rows_told, times_told
 from bindoff.checks.texts.told.scene import scene_of, sizes_named
 from bindoff.checks.texts.told.shares import shares_told
@@ -96,6 +97,10 @@ def _in_text(context: Context, prose: Prose) -> Iterator[Judged]:
         for each in claims_told(context, scene, sentence):
             if not any(other.start < each.end and each.start < other.end for other in resolved):
                 yield from _held(context, prose, lists, each, sentence)
+    for each in reckoned_in(context, scene or scene_of(context, prose)):
+        inside = (one.start for one in lists.lists if one.start <= each.start < one.end)
+        start = next(inside, _word_start(prose.text, each.start))
+        yield Judged(start, each.end, each.other)
     for each in rows_in_words(context, scene or scene_of(context, prose)):
         yield Judged(_word_start(prose.text, each.start), each.end, each.other, of_chart=True)
 

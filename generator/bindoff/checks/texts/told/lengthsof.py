@@ -26,10 +26,17 @@ _WAY = (
     r"(?: (?:wide|long|deep|high|tall|around|across|square|along|in length|in width|in "
     r"circumference|all round))"
 )
-_ABOUT = r"(?:about |now |then |roughly )*"
+_ABOUT = (
+    r"(?:about |now |then |roughly |nearly |almost |some |just (?:over|under) |a (?:little|bit) "
+    r"(?:more "
+    r"than|over|under|less than) |not quite |close to |around )*"
+)
 _MEASURED = phrase(
     rf"\b(?:measures?|comes? to|come out at|should be|piece of) {_ABOUT}{_LENGTH}"
     rf"|\b(?:is|are|to|at) {_ABOUT}{_LENGTH}(?={_OTHER_UNIT}{_WAY}\b)"
+    rf"|\b(?:edge|hem|brim|band|border|cuff|strip|piece|welt|collar|flap|tube|square)s? (?:of "
+    rf")?{_ABOUT}"
+    rf"{_LENGTH}(?={_OTHER_UNIT}{_WAY}\b)"
     rf"|\b(?:rows|rounds),? (?:or|which (?:is|are|makes)|that is|=) (?:about )?{_LENGTH}"
     rf"|(?:^|(?<=[.;]\s))(?:that|this|it) is (?:about )?{_LENGTH}"
     rf"|\bat {_LENGTH}(?={_OTHER_UNIT} (?:this|it)\b)"
@@ -47,6 +54,19 @@ _COUNTED = phrase(
     rf"(?:about |some |roughly )?{_LENGTH}"
 )
 """Rows or stitches, and what they come to."""
+_ADDED = phrase(
+    rf"(?<![\w.,/])(\d+) (rows|rounds|rnds|stitches|sts)(?: more| further| extra)? (?:will "
+    rf")?(?:make|add"
+    rf"|makes|adds|give) (?:it |the \w+ |the \w+ \w+ )?(?:about |some |roughly )?{_LENGTH}"
+    r"(?! of (?:ease|room))"
+)
+"""So many rows more, and by how much they make it longer."""
+_FLAT = phrase(
+    rf"\b({_NUMBER})(?: ?\([^()]*\))? ?(cm|inches|in) (?:around|round|in circumference),? (?:now )?"
+    rf"(?:or|which (?:is|makes|means)|that is|=|and) (?:about )?({_NUMBER})(?: ?\([^()]*\))?"
+    r" ?(cm|inches|in)\b(?:[^.;\d]{0,30}?\bflat\b| across\b)"
+)
+"""The way around something, and its width when it lies flat."""
 _SQUARE = phrase(
     rf"\b(?:to|measures?|is|about|of) (?:about )?({_NUMBER}) ?(?:cm|in)? ?(?:×|x|by) ?({_NUMBER}) ?"
     r"(cm|inches|inch|in)\b"
@@ -95,6 +115,7 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
     """Every length of a text that nothing comes to in some size."""
     scene: Scene | None = None
     for sentence in sentences_of(prose):
+        yield from _added(context, scene or scene_of(context, prose), sentence)
         if sentence.supposes:
             continue
         scene = scene or scene_of(context, prose)
@@ -110,10 +131,13 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             first, more, unit = _groups(found)
             scene = scene or scene_of(context, prose)
             told = _figures(first, more, unit)
-            wrong = _wrong(context, told, lengths_near(context, scene))
+            near = _everywhere if len(told) > 1 else lengths_near
+            wrong = _wrong(context, told, near(context, scene))
             if wrong:
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), wrong)
+        yield from _folded(sentence)
+        yield from _permuted(context, scene, sentence)
         for found in _TINY.finditer(sentence.words):
             meant = _mm(found[1], "cm")
             real = _everywhere(context, scene)
@@ -166,7 +190,27 @@ def _counted(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Mea
         told = _figures(found[4], found[5], found[6])
         if len(numbers) != len(told) or _NOT.search(sentence.words, found.end()):
             continue
-        wide = found[3].lower().startswith("st")
+        yield from _off_gauge(context, scene, sentence, found, (3, numbers, told))
+
+
+def _added(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Measured]:
+    """What so many rows more are said to add, whether or not they are only supposed."""
+    for found in _ADDED.finditer(sentence.words):
+        told = _figures(found[3], found[4], found[5])
+        yield from _off_gauge(context, scene, sentence, found, (2, [int(found[1])], told[:1]))
+
+
+def _off_gauge(
+    context: Context,
+    scene: Scene,
+    sentence: Sentence,
+    found: "re.Match[str]",
+    claim: tuple[int, Sequence[int], Sequence[float]],
+) -> Iterator[Measured]:
+    """A count and the length it is said to come to, where no gauge gives that."""
+    unit, numbers, told = claim
+    if numbers and told:
+        wide = found[unit].lower().startswith("st")
         real = [
             gauge.width_of(number) if wide else gauge.height_of(number)
             for gauge in _gauges(context, scene)
@@ -175,6 +219,41 @@ def _counted(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Mea
         if real and not any(_close(told[0], each) for each in real):
             nearest = min(real, key=lambda each: abs(each - told[0]))
             yield Measured(sentence.start + found.start(), sentence.start + found.end(), nearest)
+
+
+def _folded(sentence: Sentence) -> Iterator[Measured]:
+    """A width laid flat that is not half of the way around."""
+    for found in _FLAT.finditer(sentence.words):
+        around, flat = _mm(found[1], found[2]), _mm(found[3], found[4])
+        if abs(around / 2 - flat) > max(_CLOSE_MM, _CLOSE * flat):
+            at = sentence.start
+            yield Measured(at + found.start(3), at + found.end(4), around / 2)
+
+
+def _permuted(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Measured]:
+    """Lengths for the sizes that are those of a body or of the work in another order."""
+    for found in _LISTED.finditer(sentence.words) if len(context.source.sizes) > 1 else ():
+        told = _figures(found[1], found[2], found[3])
+        if len(told) != len(context.source.sizes):
+            continue
+        every = [tuple(figures) for _, figures in bodies(context)]
+        measures = (*context.plan.measures.finished.values(), *context.plan.measures.named.values())
+        every += [tuple(m.rounded) for m in measures if m.kind is Kind.LENGTH]
+        if any(_same(told, each) for each in every):
+            continue
+        turned = [each for each in every if _same(sorted(told), sorted(each))]
+        if turned:
+            off = next(b for a, b in zip(told, turned[0], strict=True) if abs(a - b) > _EXACT_MM)
+            yield Measured(sentence.start + found.start(), sentence.start + found.end(), off)
+
+
+def _same(one: Sequence[float], other: Sequence[float]) -> bool:
+    return len(one) == len(other) and all(
+        abs(a - b) <= _EXACT_MM for a, b in zip(one, other, strict=True)
+    )
+
+
+_EXACT_MM = 1.0
 
 
 def _gauges(context: Context, scene: Scene) -> Iterator[Gauge]:
