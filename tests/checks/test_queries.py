@@ -116,6 +116,14 @@ def test_nothing_is_asked_in_another_language() -> None:
         ("FINISHING", "Dry it flat.", "Fold the lower edge up.", "nothing says that it is `lower`"),
         ("FINISHING", "Dry it flat.", "Graft the ends.", "no step has this"),
         ("FINISHING", "Dry it flat.", "Iron it.", "nothing says that the yarn bears it"),
+        ("SAY", "It takes a multiple of 4.", "It takes a multiple of 7.", "no count here is such"),
+        ("SAY", "Row 2: work like row 1.", "Row 3: work like row 1.", "nothing says that row 3"),
+        ("SAY", "Begin at the lower edge.", "Begin at the upper edge.", "nothing says that it is"),
+        ("SAY", "Odd rows are right-side rows.", "Even rows are right-side rows.", "the rows here"),
+        ("SAY", "That is 1 stitch in 2 rows.", "That is 3 stitches in 4 rows.", "no gauge here"),
+        ("FINISHING", "The terms are US terms.", "The terms are UK terms.", "the pattern's terms"),
+        ("FINISHING", "Take 2 balls of Slate.", "Take 9 balls of Slate.", "the yarn comes to an"),
+        ("FINISHING", "Sew the seam first.", "Sew it on last, the button.", "the finishing tells"),
     ],
 )
 def test_a_claim_is_asked_about_unless_it_is_confirmed(

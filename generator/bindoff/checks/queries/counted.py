@@ -60,10 +60,11 @@ def notions_doubted(told: Told) -> Iterator[Doubt]:
     if noun == "marker":
         there = markers_there(told.context, told.scene)
         sizes = len(told.context.source.sizes)
-        known = there is None or bool(there.sizes_of([number] * sizes))
+        # One more may show where the round begins.
+        known = there is None or any(there.sizes_of([n] * sizes) for n in (number, number - 1))
     else:
         said = _said(told.context, noun)
-        known = number in said or (number == 1 and not said)
+        known = number in said or not said
     if not known:
         yield Doubt(*found.span(), f"no sentence tells of {number} of these")
 

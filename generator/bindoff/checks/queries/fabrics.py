@@ -19,7 +19,7 @@ _FABRICS: Mapping[str, frozenset[Fabric]] = {
     r"stockinette|stocking stitch": frozenset({Fabric.PLAIN}),
     r"moss stitch|seed stitch|basket weave": frozenset({Fabric.TEXTURE}),
     r"lace|eyelets?": frozenset({Fabric.LACE}),
-    r"cables?|ropes?": frozenset({Fabric.CABLES}),
+    r"cables?": frozenset({Fabric.CABLES}),
     r"brioche": frozenset({Fabric.BRIOCHE}),
 }
 _MIXED = frozenset({Fabric.TEXTURE, Fabric.CABLES, Fabric.LACE, Fabric.SLIPPED, Fabric.BRIOCHE})
@@ -44,7 +44,7 @@ def fabrics_doubted(told: Told) -> Iterator[Doubt]:
 def turns_doubted(told: Told) -> Iterator[Doubt]:
     """Increases and decreases, where no step near has any."""
     steps = _near(told) if told.scene.plan is not None else []
-    signs = {sign for step in steps for sign in _signs(step)}
+    signs = {sign for step in steps if any(step.rounds) for sign in _signs(step)}
     for found in _TURNED.finditer(told.words) if steps else ():
         more = found[1].lower() in _MORE
         if more not in signs and not _WITHOUT.search(told.words[: found.start()]):
@@ -103,9 +103,13 @@ def _of(told: Told, step: StepPlan) -> Iterator[Fabric]:
 
 
 def _signs(step: StepPlan) -> Iterator[bool]:
+    """Whether the rows of a step make more stitches, or fewer: casting on and binding off are
+    neither."""
     for size, before in enumerate(step.before):
         levels = step.levels[size] if step.levels else ()
-        counts = [before.stitches, *(level.stitches for level in levels), step.after[size].stitches]
+        begun = () if step.begins is not None else (before.stitches,)
+        closed = () if step.closes is not None else (step.after[size].stitches,)
+        counts = [*begun, *(level.stitches for level in levels), *closed]
         for one, other in pairwise(counts):
             if one != other:
                 yield other > one

@@ -1,16 +1,24 @@
 """The list of queries: every sentence with a claim that nothing near it confirms."""
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.prose import Prose
+from bindoff.checks.queries.amounts import ages_doubted, balls_doubted, size_order_doubted
+from bindoff.checks.queries.called import fits_doubted, kinds_doubted, terms_doubted
 from bindoff.checks.queries.compared import colours_doubted, comparisons_doubted
 from bindoff.checks.queries.counted import notions_doubted
+from bindoff.checks.queries.crocheted import turns_of_crochet_doubted
 from bindoff.checks.queries.fabrics import fabrics_doubted, stitches_doubted, turns_doubted
+from bindoff.checks.queries.harms import edges_doubted, harms_doubted
+from bindoff.checks.queries.likeness import likeness_doubted, odd_rows_doubted, readings_doubted
 from bindoff.checks.queries.measures import measures_doubted
 from bindoff.checks.queries.numbers import numbers_doubted, ordinals_doubted
-from bindoff.checks.queries.order import care_doubted, order_doubted, sizes_doubted
+from bindoff.checks.queries.order import care_doubted, joined_doubted, order_doubted, sizes_doubted
 from bindoff.checks.queries.places import places_doubted
+from bindoff.checks.queries.ratios import multiples_doubted, rates_doubted
 from bindoff.checks.queries.sentence import Doubt, Doubts, Told
 from bindoff.checks.queries.sides import sides_doubted
 from bindoff.checks.queries.techniques import techniques_doubted
@@ -44,7 +52,23 @@ _OF_SENTENCES: tuple[Doubts, ...] = (
     colours_doubted,
     needles_doubted,
     misread,
+    multiples_doubted,
+    rates_doubted,
+    likeness_doubted,
+    odd_rows_doubted,
+    readings_doubted,
+    turns_of_crochet_doubted,
+    joined_doubted,
+    balls_doubted,
+    ages_doubted,
+    size_order_doubted,
+    kinds_doubted,
+    fits_doubted,
+    terms_doubted,
+    harms_doubted,
+    edges_doubted,
 )
+_WHITE = re.compile(r"\s+")
 _WITH_ROWS = (TextUse.STEP, TextUse.TEXT)
 _OF_NOTIONS: tuple[Doubts, ...] = (notions_doubted,)
 
@@ -56,6 +80,17 @@ class Query(Record):
     start: int
     end: int
     doubts: tuple[Doubt, ...]
+
+    @property
+    def parts(self) -> tuple[tuple[str, bool], ...]:
+        """The sentence as it is written, on one line: its parts, and which of them are claims."""
+        raw = self.prose.raw
+        claimed = {i for each in self.doubts for i in range(each.start, each.end)}
+        cuts = groupby(range(self.end - self.start), lambda at: at in claimed)
+        return tuple(
+            (_WHITE.sub(" ", "".join(raw[self.start + at] for at in places)), is_claim)
+            for is_claim, places in cuts
+        )
 
     @property
     def span(self) -> Span:

@@ -3,7 +3,9 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from bindoff import regex as re
+from bindoff.checks.queries.amounts import BALLS
 from bindoff.checks.queries.counted import are_listed
+from bindoff.checks.queries.ratios import RATE
 from bindoff.checks.queries.reckoned import is_reckoned
 from bindoff.checks.queries.sentence import Doubt, Told, are_among, steps_near
 from bindoff.checks.queries.strictly import only_facts
@@ -49,7 +51,11 @@ _LEAST = 2
 
 def numbers_doubted(told: Told) -> Iterator[Doubt]:
     """Each number that counts no stitches, rows or things of the work near it."""
-    others = [each.span() for each in _OF_OTHER_THINGS.finditer(told.words)]
+    others = [
+        each.span()
+        for words in (_OF_OTHER_THINGS, RATE, BALLS)
+        for each in words.finditer(told.words)
+    ]
     kinds = {each.end if each.sure else each.start: each.kind for each in claims_of(told.words)}
     for found in _WHOLE.finditer(told.words):
         start, end = found.span()
@@ -60,7 +66,9 @@ def numbers_doubted(told: Told) -> Iterator[Doubt]:
         strictly = only_facts(told, start, end, numbers)
         known = are_among(numbers, strictly) if strictly else _is_known(told, kind, start, end)
         if not known:
-            yield Doubt(start, end, f"no {_CALLED.get(kind, 'count')} here is {found[0]}")
+            first, last = told.whole(start, end)
+            written = " ".join(told.written_at(first, last).split())
+            yield Doubt(first, last, f"no {_CALLED.get(kind, 'count')} here is {written}")
 
 
 def ordinals_doubted(told: Told) -> Iterator[Doubt]:

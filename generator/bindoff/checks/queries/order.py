@@ -9,7 +9,13 @@ from bindoff.checks.texts.told.truths import phrase
 _ORDER = phrase(
     r"\b(?:before|after|when|once|until|as soon as)\b(?=[^.;,]*\b(?:closed|sewn|joined|stuffed"
     r"|seamed|grafted|finished|fastened|drawn|tight|turned|embroidered|blocked|washed)\b)"
+    r"|\b(?:before|after) (?:you )?(?:sew|join|clos|stuff|seam|graft|fasten|embroider)(?:e|ing)?\b"
 )
+_JOINED = phrase(
+    r"\b(?:sew|join|close|seam|graft|set in)\b([^.;:]*?)\b(first|last)\b"
+    r"(?! (?:stitch|row|round|sts?|\d|of|to))"
+)
+_JOINS = phrase(r"\b(?:sew|join|close|seam|graft|set in)\b[^.;:]*")
 _SIZES = re.compile(r"(?i)\bsizes?\b[^.;(]{0,20}?\s(\S+)\s\(([^()]+)\)")
 _CARE = phrase(r"\b(?:boil|hang(?:s|ing)?(?: \w+)? up|hang to dry|tumble|iron|bleach)\b")
 _NOT = phrase(r"\b(?:not|never|no|don['’]t|without)\b")
@@ -20,6 +26,16 @@ def order_doubted(told: Told) -> Iterator[Doubt]:
     """Each doing that is put before or after what only words tell of."""
     for found in _ORDER.finditer(told.words):
         yield Doubt(*found.span(), "no step says in which order")
+
+
+def joined_doubted(told: Told) -> Iterator[Doubt]:
+    """What is sewn or joined first, or last, and is not by the order of the finishing."""
+    for found in _JOINED.finditer(told.words) if not told.sentence.supposes else ():
+        joins = [each[0] for each in _JOINS.finditer(told.context.pattern.finishing or "")]
+        at = joins[0 if found[2].lower() == "first" else -1] if joins else ""
+        words = [each[:6] for each in re.findall(r"[a-z]{4,}", found[1].lower())]
+        if not any(word in at.lower() for word in words):
+            yield Doubt(*found.span(), "the finishing tells another order, or none")
 
 
 def care_doubted(told: Told) -> Iterator[Doubt]:

@@ -21,20 +21,44 @@ _PLACES = phrase(
     r"|top|bottom|upper|lower|base|tip|inside|outside|inner|outer|above|below|underneath|beneath"
     r"|(?:cast[- ](?:on|off)|bound[- ]off|neck|armhole|long|short) edges?"
     r"|upwards?|downwards?|outwards?|inwards?|sideways|lengthwise|crosswise|horizontally|vertically"
-    r"|bottom up|top down|clockwise|forehead|nape"
+    r"|at the (?:end|beginning) of the pattern|overleaf|bottom up|top down|clockwise|forehead|nape"
     r"|(?:half|middle|end|start) of the \w+ is the \w+)\b"
 )
 _USUAL = phrase(
     r"\b(?:weav\w*|darn\w*|hide|knot|fasten|run)\b[^.;]*\binside\b|\binside out\b"
     r"|\b(?:push|fold|tuck)\w*[^.;]*\blining[^.;]*|\blining,? pushed inside"
     r"|\b(?:no )?(?:left|right),? (?:and|or) (?:no )?(?:left|right)\b(?! [a-z]+s? \w+)"
-    r"|\b(?:from|since) the cast-on edge\b|\b(?:see|as|none|the (?:size|one)) above\b"
+    r"|\b(?:begin|start|work|knit|crochet|cast on)\w*\b[^.;]*?\b(?:at|from) (?:the|its) (?:lower"
+    r"|bottom)\b|\b(?:from )?(?:the )?bottom up\b|\babove and below\b|\binside(?! out)\b"
+    r"|\bthe outer \d+|\b(?:size|sizes|one|ones) (?:above|below)\b"
+    r"|\b(?:twist\w*|as|than) the cast-on edge\b"
+    r"|\bright[- ]sides? (?:up|down|in|out)\b"
+    r"|\b(?:from|since|above) the cast-on edge\b|\b(?:see|as|none|the (?:size|one)) above\b"
 )
 """What is so in any pattern; common practice, no source."""
 _OF_STITCHES = phrase(
     r"\bread\b|\bfront and back of (?:a|the) (?:same )?(?:stitch|loop)|\bat the back of the work"
     r"|\b(?:in|at|to) (?:the )?(?:front|back) of the (?:work|loop)|\bcarr(?:y|ied)\b[^.;]* at the"
     r" back|back loops?|\byarn in (?:front|back)"
+    r"|\btop of (?:the|a) (?:\w+ )?(?:ch|chain|stitch|round's ch)\b"
+)
+_LIES = phrase(
+    r"\b(?:(?:is|are)(?: (?:in|at|on|near))?|(?:lies?|sits?) (?:in|at|on|near))"
+    r" the (?:upper|lower|top|bottom|left|right|opening)\b(?: \w+)?"
+)
+"""Where something is said to lie, by whatever name that place goes."""
+_TURNED = phrase(r"\bturn (?:\w+ ){1,3}(?:inside|right side) out\b")
+_ALIKE = phrase(r"\b(?:same|opposite) (?:sides?|ends?|edges?|directions?|halves|half|corners?)\b")
+_BODY = (
+    r"(?:ankle|knee|wrist|elbow|neck|shoulder|hem|toes?|heel|cuff|tip|brim|crown|top|bottom|thumb"
+    r"|fingers?|nape|chin|forehead|waist|underarm)"
+)
+_WAY = phrase(rf"\bfrom (?:the )?{_BODY} (?:up |down )?to (?:the )?{_BODY}\b")
+_MORE = (
+    (_LIES, phrase(r"\bmirror\w*")),
+    (_TURNED, phrase(r"^turn (?:the|it|all|both)\b[^.;]{0,20} right side out\.?$")),
+    (_ALIKE, phrase(r"\bnot\b")),
+    (_WAY, phrase(r"\b(?:seams?|sew\w*|clos\w+)\b")),
 )
 _SIDED = phrase(r"\b(?:left|right)\b(?: \w+)?|\b\w+ edges?\b")
 _FILLER = "·"
@@ -53,6 +77,11 @@ def places_doubted(told: Told) -> Iterator[Doubt]:
         known = any(start <= found.start() < end for start, end in usual)
         if not known and not told.is_proved(*found.span()):
             yield Doubt(*found.span(), f"nothing says that it is `{quoted(found)}`")
+    for pattern, unless in _MORE:
+        for found in pattern.finditer(told.words) if not unless.search(told.words) else ():
+            if not told.is_proved(*found.span()):
+                said = " ".join(told.written_at(*found.span()).split())
+                yield Doubt(*found.span(), f"nothing says that it is `{said}`")
 
 
 def _masked(told: Told) -> str:
@@ -94,4 +123,4 @@ def _names(context: Context) -> "re.Pattern[str]":
     every = "|".join(
         re.escape(each).replace(r"\ ", r"\s+") for each in sorted(names, key=len, reverse=True)
     )
-    return re.compile(rf"(?i)(?<![\w-])(?:{every})s?(?![\w-])")
+    return re.compile(rf"(?i)(?<!\bright )(?<!\bwrong )(?<![\w-])(?:{every})s?(?![\w-])")

@@ -1,15 +1,20 @@
-"""Numbers that words reckon with: shares on needles, so many of so many, rows to a length, and
-stitches of crochet on a chain."""
+"""Numbers that words reckon with: shares on needles, so many of so many, sums, rows to a length."""
 
 from collections.abc import Sequence
+from itertools import combinations
 
 from bindoff import regex as re
-from bindoff.checks.queries.sentence import Told, are_among, figures_of, steps_near
+from bindoff.checks.queries.retold import (
+    is_chain_for_row,
+    is_retold,
+    is_row_in_words,
+    on_chain,
+)
+from bindoff.checks.queries.sentence import Told, are_among, steps_near
 from bindoff.checks.texts.told import truths
 from bindoff.checks.texts.told.claimed import collected
-from bindoff.checks.texts.told.numbers import ORDINAL, in_figures, lists_as_numbers, ordinal_of
 from bindoff.checks.texts.told.truths import phrase
-from bindoff.checks.walk import millimetres, told_in_words
+from bindoff.checks.walk import millimetres
 from bindoff.plan.picture import piece_gauges
 
 _OVER = phrase(r"\b(\d+) (?:needles|tips)[^.;]*$")
@@ -21,58 +26,26 @@ _LABEL = phrase(r"\b(?:rows?|rounds?|rnds?) (?:\d+(?:,| (?:to|and|or)) )*$")
 _MAKES = phrase(
     r"^ (stitches|sts|rows|rounds|ridges) (?:to|make|are|=|over|in) (\d+(?:\.\d+)?) ?(cm|in)"
 )
-_CHAINS = phrase(
-    r"\b(?:(?:ch|chain|make|work) (?:a chain of )?|a chain of )(\d+)\b(?! (?:rows|rounds))"
-    r"|\b(\d+) (?:chains|chain stitches|ch)\b"
-)
-_FROM_HOOK = phrase(rf"\b({ORDINAL}) (?:ch|chain)(?: stitch)? from (?:the )?hook\b")
-_HOOK = phrase(r"\bfrom (?:the )?hook\b")
+_WHOLE = re.compile(r"(?<![\w.,/])\d+(?![\d.,/]*\d|[\w%°])")
+_THAN = phrase(r"^(?: (?:stitches|sts))? (?:more|fewer|less) than\b")
 _CLOSE = 0.04
 
 
 def is_reckoned(told: Told, start: int, end: int) -> bool:
     """Whether what a sentence reckons with a number comes to a fact that is near."""
     if _LABEL.search(told.words[:start]):
-        return _has_row(told, int(told.words[start:end]))
+        number = int(told.words[start:end])
+        return _has_row(told, number) or is_row_in_words(told, number)
     return (
         _makes_length(told, start, end)
         or _is_share(told, start, end)
         or _is_product(told, start, end)
-        or told.figures(start, end) in _on_chain(told)
-        or _is_told_again(told, start, end)
+        or told.figures(start, end) in on_chain(told)
+        or is_retold(told, start, end)
+        or is_chain_for_row(told, start, end)
+        or _is_sum(told, start, end)
+        or _is_difference(told, start, end)
     )
-
-
-def _is_told_again(told: Told, start: int, end: int) -> bool:
-    """Whether another sentence of a piece that is worked in words alone tells the same number."""
-    piece = told.scene.prose.piece
-    if piece is None or piece not in told_in_words(told.context):
-        return False
-    number = re.compile(rf"(?<![\w.,/]){told.words[start:end]}(?![\d.,/]*\d)")
-    own = (told.sentence.start, told.sentence.start + len(told.words))
-    return any(
-        prose is not told.scene.prose or not own[0] <= found.start() < own[1]
-        for prose in told.context.prose
-        if prose.piece == piece
-        for found in number.finditer(in_figures(prose.text))
-    )
-
-
-def _on_chain(told: Told) -> list[tuple[int, ...]]:
-    """The stitches of a first row of crochet, by the chains that a text of the piece makes for it:
-    the chains that are skipped count as a stitch or do not."""
-    found: list[tuple[int, ...]] = []
-    sizes = len(told.context.source.sizes)
-    for prose in told.context.prose:
-        if prose.piece != told.scene.prose.piece or not prose.has(_HOOK):
-            continue
-        lists = lists_as_numbers(in_figures(prose.text), sizes)
-        hook = _FROM_HOOK.search(lists.text)
-        for chain in _CHAINS.finditer(lists.text) if hook is not None else ():
-            made = figures_of(lists, *chain.span(1 if chain[1] else 2), sizes)
-            skipped = ordinal_of(hook[1]) if hook is not None else 0
-            found += [tuple(each - skipped + more for each in made) for more in (1, 2)]
-    return found
 
 
 def _has_row(told: Told, number: int) -> bool:
@@ -123,6 +96,39 @@ def _is_product(told: Told, start: int, end: int) -> bool:
     each, more = told.figures(end + found.start(1), end + found.end(1)), int(found[2] or 0)
     pairs = zip(told.figures(start, end), each, strict=True)
     return _is_count(told, [n * k + more for n, k in pairs])
+
+
+def _is_sum(told: Told, start: int, end: int) -> bool:
+    """Whether three or more numbers of a sentence, this one among them, come to a count that is
+    near: the groups on the needles, the sections of a round; or two to one that it tells."""
+    spans = [each.span() for each in _WHOLE.finditer(told.words)]
+    figures = [told.figures(*span) for span in spans]
+    if (start, end) not in spans:
+        return False
+    at = spans.index((start, end))
+    for first in range(at + 1):
+        for last in range(max(at + 1, first + 2), len(spans) + 1):
+            total = [sum(each) for each in zip(*figures[first:last], strict=True)]
+            if (last - first > 2 and _is_count(told, total)) or tuple(total) in figures:
+                return True
+    return False
+
+
+def _is_difference(told: Told, start: int, end: int) -> bool:
+    """Whether so many more, or fewer, lie between two counts of the piece."""
+    plan = told.scene.plan
+    if plan is None or not _THAN.search(told.words[end:]):
+        return False
+    counts = {
+        tuple(each.stitches for each in progress)
+        for step in plan.steps
+        for progress in (step.before, step.after)
+    }
+    numbers = told.figures(start, end)
+    return any(
+        tuple(abs(a - b) for a, b in zip(one, other, strict=True)) == numbers
+        for one, other in combinations(counts, 2)
+    )
 
 
 def _is_count(told: Told, numbers: Sequence[int]) -> bool:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.sentencesof import Sentence
 from bindoff.checks.texts.told.numbers import Lists, in_figures
@@ -42,6 +43,11 @@ class Told(Record):
         at = self.sentence.start
         return self.scene.prose.text[at + start : at + end]
 
+    def written_at(self, start: int, end: int) -> str:
+        """A part of its words, numbers in words and lists as they are written."""
+        at = self.sentence.start
+        return self.scene.prose.raw[at + start : at + end]
+
     def figures(self, start: int, end: int) -> tuple[int, ...]:
         """The number at a part of its words, or those of its list, for each size."""
         at, sizes = self.sentence.start, len(self.context.source.sizes)
@@ -52,6 +58,18 @@ class Told(Record):
         """Its words with all their lists as they are written."""
         start = self.sentence.start
         return in_figures(self.scene.prose.text[start : start + len(self.words)])
+
+    def whole(self, start: int, end: int) -> tuple[int, int]:
+        """From where to where the number that ends a part of its words is written: with the list
+        that it stands for, or as a word."""
+        at, text = self.sentence.start, self.scene.prose.text
+        listed = self.lists.between(at + start - 1, at + end)
+        if listed is not None:
+            return listed.start - at, end
+        if self.words[start:end].isdigit() and not text[at + end - 1].isdigit():
+            while start and (text[at + start - 1].isalpha() or text[at + start - 1] == "-"):
+                start -= 1
+        return start, end
 
     def is_proved(self, start: int, end: int) -> bool:
         """Whether a check has proved a part of its words."""
@@ -82,6 +100,12 @@ def are_among(numbers: Sequence[int], facts: Iterable[Figures]) -> bool:
 Doubts = Callable[[Told], Iterator[Doubt]]
 
 
+def _names(name: str, words: str) -> bool:
+    """Whether words name a part, by its whole name or by the last word of it."""
+    last = re.escape(name.split()[-1])
+    return name.lower() in words.lower() or bool(re.search(rf"(?i)\b{last}s?\b", words))
+
+
 def steps_near(told: Told) -> Sequence[StepPlan]:
     """The steps that a sentence may speak of: its own, those since the last heading and up to the
     next words; of a text of no step, those of the parts that it names, or all."""
@@ -93,7 +117,7 @@ def steps_near(told: Told) -> Sequence[StepPlan]:
     named = [
         step
         for part in parts_of(told.context)
-        if part.name and part.name.lower() in told.words.lower()
+        if part.name and _names(part.name, told.words)
         for step in part.steps
     ]
     return named or tuple(

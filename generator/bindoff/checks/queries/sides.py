@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bindoff import regex as re
+from bindoff.checks.queries.likeness import ODD_SIDED
 from bindoff.checks.queries.sentence import Doubt, Told, steps_near
 from bindoff.checks.texts.told.truths import phrase, shaped_rows
 from bindoff.plan.worked import StepPlan
@@ -15,11 +16,26 @@ _USUAL_RIGHT = phrase(
     r"|^ of the (?:work|fabric) (?:is )?facing"
 )
 _USUAL_WRONG = phrase(
-    r"\b(?:(?:all|the|every|in) ends?|tails?|weave|darn|hide|press|steam|lining|floats?|strands?)\b"
+    r"\b(?:(?:all|the|every|in) ends?|tails?|weave|darn|hide|press|steam|lining|floats?|strands?"
+    r"|no wrong[- ]side|(?:columns?|channels?) of|run)\b"
 )
+_FIRST_ROW = phrase(r"\brow 1 (?:is (?:an? |worked on the )?|\()$")
+_STOCKINETTE = phrase(
+    r"\bknit\w* (?:all |every |the )?right[- ]side rows?,? and purl\w* (?:all |every |the )?"
+    r"wrong[- ]side\b"
+)
+"""What stockinette is, and which row is the first, wherever they are told; common practice, no
+source."""
 _TOGETHER = phrase(r"^ together\b")
 _READ = phrase(r"\bread\b")
-_ENDING = phrase(r"\b(?:end(?:s|ing|ed)?|stop|finish(?:ing)?)(?: with| on| after)?(?: an?| the)? $")
+_ENDING = phrase(
+    r"\b(?:(?:end(?:s|ing|ed)?|stop|finish(?:ing)?)(?: with| on| after)?"
+    r"|the last (?:row is|(?:of (?:them|these) )?(?:is )?(?:on|one is)|one))(?: an?| the)? $"
+)
+_BEGINS = phrase(
+    r"\b(?:where|at the (?:start|beginning) of|begin(?:ning)? with|before)(?: an?| the)? $"
+)
+_ALWAYS = phrase(r"\b(?:always|each|every|all|times)\b[^.;]*\bon the $")
 _FIRST = phrase(r"\b(?:first|row 1,? an?)\b[^.;]*$")
 _CLOSES = phrase(
     r"\b(?:bind|bound|cast)[- ]off\b|^\W*(?:\w+ly,? )?on the $|^(?:knit|purl)wise on the $"
@@ -31,18 +47,20 @@ _PLAIN = phrase(
 
 def sides_doubted(told: Told) -> Iterator[Doubt]:
     """Each side that neither the rows near nor the usage of the trade confirms."""
-    if _READ.search(told.words):
+    if _READ.search(told.words) or ODD_SIDED.search(told.words):
         return
     for found in _SIDES.finditer(told.words):
         left, right = told.words[: found.start()], told.words[found.end() :]
         wrong = found[1].lower() == "wrong"
-        if told.is_proved(*found.span()) or _is_usual(told, wrong, right):
+        if told.is_proved(*found.span()) or _is_usual(told, wrong, left, right):
             continue
         if not _is_so(told, wrong, left, right):
             yield Doubt(*found.span(), "nothing says which side")
 
 
-def _is_usual(told: Told, wrong: bool, right: str) -> bool:
+def _is_usual(told: Told, wrong: bool, left: str, right: str) -> bool:
+    if (not wrong and _FIRST_ROW.search(left)) or _STOCKINETTE.search(told.words):
+        return True
     if wrong:
         return _USUAL_WRONG.search(told.words) is not None
     together = _TOGETHER.search(right) is not None
@@ -61,8 +79,12 @@ def _is_so(told: Told, wrong: bool, left: str, right: str) -> bool:
     if _ENDING.search(left):
         last = steps[0] if scene.own is not None else steps[-1] if scene.coming else steps[0]
         return any(all((a.rounds % 2 == 0) == wrong for a in each.after) for each in (last, *steps))
+    if scene.own is not None and _BEGINS.search(left) and "row" in right[:8]:
+        begun = (*steps, *scene.plan.steps[int(scene.prose.path[3]) + 1 :][:1])
+        return any(all((b.rounds % 2 == 1) == wrong for b in each.before) for each in begun)
     if "row" not in right[:8]:
-        return False
+        shaped = _ALWAYS.search(left) is not None
+        return shaped and _shapes(steps, wrong, right)
     if _FIRST.search(left) or all(sum(step.rounds) == len(step.rounds) for step in steps[:1]):
         return all((b.rounds % 2 == 1) == wrong for b in steps[0].before)
     if re.search(r"(?i)\bnext (?:row )?", left):

@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.queries.sentence import Doubt, Told
 from bindoff.checks.texts.named.world import world_of
 from bindoff.checks.texts.told.truths import all_rows, flat, phrase
+from bindoff.checks.walk import told_in_words
 from bindoff.remembered import once_each
 
 # What is said, and what a step has that works it: the id of a stitch, a technique, a way to begin
@@ -46,11 +47,18 @@ def techniques_doubted(told: Told) -> Iterator[Doubt]:
         return
     for said, has in _WORDS.items():
         for found in said.finditer(told.words):
-            if not has.search(_there(told.context)):
+            if not has.search(_there(told.context)) and not _is_worded(told.context, found[0]):
                 yield Doubt(*found.span(), "no step has this")
 
 
 _DENIED = phrase(r"\b(?:no|not|without|instead|if|never|or)\b")
+
+
+def _is_worded(context: Context, words: str) -> bool:
+    """Whether a text of a piece that is worked in words alone has these words."""
+    alone = told_in_words(context)
+    said = re.compile(rf"(?i)\b{re.escape(words)}")
+    return any(prose.piece in alone and prose.has(said) for prose in context.prose)
 
 
 @once_each

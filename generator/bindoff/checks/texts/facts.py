@@ -218,7 +218,7 @@ def colours_told(context: Context) -> Iterator[Finding]:
         for found in sentence.said(adjective):
             motif, ground = _yarns(context, titles[found[2].lower()])
             word, all_of_it = found[1].lower(), (*motif, ground)
-            if motif and not any(_may_be(word, each) for each in all_of_it):
+            if motif and not any(may_be_called(word, each) for each in all_of_it):
                 nearest = min(all_of_it, key=lambda each: _hue_apart(word, each))
                 yield Finding(
                     f"`{found[0]}` stands here, and the nearest of its yarns is "
@@ -244,8 +244,8 @@ def colours_told(context: Context) -> Iterator[Finding]:
             if len(motif) != 1 or not ground:
                 continue
             one, other = found[1].lower(), found[2].lower()
-            if not (_may_be(one, motif[0]) and _may_be(other, ground)) and (
-                _may_be(one, ground) and _may_be(other, motif[0])
+            if not (may_be_called(one, motif[0]) and may_be_called(other, ground)) and (
+                may_be_called(one, ground) and may_be_called(other, motif[0])
             ):
                 yield Finding(
                     f"`{found[0]}` stands here, and the ground is {_called(context, (ground,))}",
@@ -272,15 +272,17 @@ def _called(context: Context, colours: tuple[str, ...]) -> str:
     return " and ".join(yarn.name for yarn in yarns if yarn.colour in colours)
 
 
-def _may_be(word: str, colour: str) -> bool:
-    """Whether a color may be called so; greys and browns may be called much, so all but clear
-    contradictions pass."""
-    _, light, _ = _hue_light_full(colour)
+def may_be_called(word: str, colour: str) -> bool:
+    """Whether a color, such as ``#3d4a57``, may be called so; greys and browns may be called much,
+    so all but clear contradictions pass."""
+    _, light, full = _hue_light_full(colour)
+    if word in ("gray", "grey"):
+        return full < _GREYISH
     if word in ("dark", "black"):
         return light < _HALF
     if word in ("light", "pale", "white"):
         return light >= _HALF
-    return _hue_apart(word, colour) == 0
+    return word in _HUES and _hue_apart(word, colour) == 0
 
 
 _NO_HUE = 360.0
