@@ -104,7 +104,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "jinja2": "document/braces.py",
     "lark": ("source/formula/", "source/rowlang/"),
     "markdown_it": "document/markdown.py",
-    "msgspec": ("records.py", "desk/comments.py", "desk/commenting.py"),
+    "msgspec": ("records.py", "desk/beside.py", "desk/commenting.py"),
     "openpyxl": "source/sheet.py",
     "platformdirs": "desk/launcher.py",
     "pikepdf": ("render/pdf/", "desk/proofnotes.py"),
@@ -116,7 +116,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "starlette": "desk/",
     "uharfbuzz": "render/pdf/",
     "uvicorn": "desk/",
-    "yaml": ("source/", "desk/comments.py"),
+    "yaml": ("source/", "desk/beside.py"),
 }
 
 # Modules that read or write files, the clock, chance or other machines.

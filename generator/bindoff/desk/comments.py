@@ -9,22 +9,17 @@ from collections.abc import Callable, Iterator
 from hashlib import sha256
 from pathlib import Path
 
-import msgspec
-import yaml
-
 from bindoff.commands.shared import Named
-from bindoff.commands.wholefile import write_whole
+from bindoff.desk.beside import read_list, write_list
 from bindoff.desk.reckoning import holds
 from bindoff.desk.workplace import COMMENTS
 from bindoff.diagnostics import PatternError, Span, fail
 from bindoff.files import Files
 from bindoff.plan.plan import Plan
 from bindoff.records import Record, replace
-from bindoff.source.yamltree import read_yaml
 
 MOST = 500
 LONGEST = 4000  # characters of a comment
-_WIDTH = 88
 
 _turn = threading.Lock()
 
@@ -73,24 +68,13 @@ def read_comments(files: Files) -> tuple[Comment, ...]:
 
     Raises ``PatternError`` (``desk.comments``, ``yaml.…``) for a file that holds something else.
     """
-    if not files.exists(COMMENTS):
-        return ()
-    tree = read_yaml(files.read_text(COMMENTS), files.display(COMMENTS))
-    try:
-        found = msgspec.convert(tree.data.get("comments") or (), tuple[Comment, ...], strict=False)
-    except msgspec.ValidationError as error:
-        raise fail(
-            "desk.comments",
-            f"the comments can't be read: {str(error)[:1].lower()}{str(error)[1:]}",
-            f"Mend `{COMMENTS}`, or move it away",
-            tree.span(()),
-        ) from None
+    found, start = read_list(files, COMMENTS, "comments", Comment, "desk.comments", "the comments")
     if len({each.id for each in found}) != len(found):
         raise fail(
             "desk.comments",
             "two comments have the same id",
             f"Mend `{COMMENTS}`: give one of them another number",
-            tree.span(()),
+            start,
         )
     return found
 
@@ -105,12 +89,7 @@ def comments_digest(pattern: Named) -> str:
 
 def write_comments(folder: Path, comments: tuple[Comment, ...]) -> None:
     """Write them all, or nothing; raises ``OSError``."""
-    records = [
-        {key: value for key, value in msgspec.to_builtins(each).items() if value or key == "id"}
-        for each in comments
-    ]
-    text = yaml.safe_dump({"comments": records}, sort_keys=False, allow_unicode=True, width=_WIDTH)
-    write_whole(folder / COMMENTS, text.encode())
+    write_list(folder, COMMENTS, "comments", comments, "id")
 
 
 # ---------------------------------------------------------------- changes

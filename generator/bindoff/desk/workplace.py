@@ -22,6 +22,8 @@ from bindoff.source.yamltree import read_yaml
 _TEMPLATES = ("templates", "templates/notes", "templates/safety", "templates/techniques")
 COMMENTS = "proof.yaml"
 """The file beside a pattern that holds comments on it; the desk keeps it, nobody types in it."""
+REREAD = "reread.yaml"
+"""The file beside it that says which sentences have been read once more, kept in the same way."""
 
 _TITLE = re.compile(r"^title:.*$", re.MULTILINE)
 _MARK = b"\xef\xbb\xbf"
@@ -189,7 +191,8 @@ def _names(pattern: Named) -> list[str]:
     here = [
         each
         for each in files.list_dir()
-        if each.endswith((".yaml", ".grid")) and (each != COMMENTS or each == pattern.source)
+        if each.endswith((".yaml", ".grid"))
+        and (each not in (COMMENTS, REREAD) or each == pattern.source)
     ]
     own = [
         f"{folder}/{each}"

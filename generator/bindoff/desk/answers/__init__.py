@@ -6,7 +6,7 @@ otherwise than well gives its status before them. What a request lacks is a ``Re
 
 from collections.abc import Callable, Mapping
 
-from bindoff.desk.answers import comments, files, grids, making, pages, source
+from bindoff.desk.answers import comments, files, grids, making, pages, reread, source
 from bindoff.desk.asking import Answer
 from bindoff.desk.state import Desk
 
@@ -18,6 +18,7 @@ ANSWERS: Mapping[str, Callable[[Desk, Answer], Answer | tuple[int, Answer]]] = {
         *(source.about, source.complete, source.gauge, source.silence, source.move),
         *(grids.chart, grids.floats, grids.paste),
         comments.comments,
+        reread.reread,
         *(making.make, making.progress, making.show),
     )
 }

@@ -12,6 +12,7 @@ import { Motifs } from './painter-motifs.js'
 import { Painter } from './painter.js'
 import { Read } from './read.js'
 import { Reckoning } from './reckoning.js'
+import { Reread } from './reread.js'
 import { Saving } from './saving.js'
 import { ask, client } from './server.js'
 import { showStart } from './start.js'
@@ -80,6 +81,10 @@ class Desk {
       shown: open => this.pages.flags(open),
       fault: words => this.layout.banner(words),
     })
+    this.reread = new Reread({
+      chosen: place => this.askedChosen(place),
+      fault: words => this.layout.banner(words),
+    })
     this.newChart = new NewChart({ begun: made => this.begun(made) })
     this.lines = new Lines({ chosen: (file, at, take) => this.lineChosen(file, at, take) })
     this.saving = new Saving(this)
@@ -104,8 +109,10 @@ class Desk {
       this.gauge.freeze()
       this.read.frozen = true
       this.comments.frozen = true
+      this.reread.frozen = true
     }
     this.comments.open(pattern)
+    Object.assign(this.reread, { pattern, source: found.source })
     if (found.findings) this.read.show(found.findings)
     this.remember()
     this.drawState()
@@ -207,6 +214,7 @@ class Desk {
     this.read.text(told.text)
     await this.comments.load()
     await this.compare(answer)
+    this.reread.soon(() => answer.version === this.version && !this.wanted)
   }
 
   // What differs from whatever it is compared with, if anything.
@@ -308,6 +316,12 @@ class Desk {
   }
 
   commentChosen({ file, from, to }) {
+    this.pages.mark(this.pages.follow({ file, at: from }))
+    this.editor.point(file, from, to, true)
+  }
+
+  askedChosen({ file, from, to }) {
+    this.layout.show('source')
     this.pages.mark(this.pages.follow({ file, at: from }))
     this.editor.point(file, from, to, true)
   }
