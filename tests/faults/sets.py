@@ -25,7 +25,7 @@ from bindoff.files import MemoryFiles
 from tests.faults.seeding import checked
 
 HERE = Path(__file__).parent
-SETS = ("third", "fourth", "fifth", "sixth")
+SETS = ("third", "fourth", "fifth", "sixth", "seventh")
 
 Place = tuple[str, int]
 """A file of a pattern, and a line of it, counted from 1."""
@@ -108,7 +108,11 @@ def _listed(among: str, name: str) -> Sequence[dict[str, Any]]:
 def files_of(among: str, pattern: str) -> Mapping[str, str]:
     """The sound pattern's files."""
     folder = HERE / among / pattern
-    return {path.name: path.read_text(encoding="utf-8") for path in sorted(folder.iterdir())}
+    return {
+        path.relative_to(folder).as_posix(): path.read_text(encoding="utf-8")
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
 
 
 @cache
@@ -173,7 +177,7 @@ def _all_of(
 def _lines(finding: Diagnostic) -> Iterator[Place]:
     """The lines that a finding stands on."""
     for span in (*([finding.span] if finding.span else []), *finding.beside):
-        file = Path(span.file).name
+        file = span.file.removeprefix("pattern/")
         yield from ((file, line) for line in range(span.line, span.end_line + 1))
 
 
