@@ -295,6 +295,18 @@ def test_columns_of_terms_go_on_overleaf() -> None:
     assert len({each.x for each in first.placed}) == len({each.x for each in second.placed}) == 2
 
 
+def test_the_last_term_does_not_stand_alone_overleaf() -> None:
+    """Of 5 terms 4 would fill both columns at the foot of a page."""
+    line = Paragraph(sample.t("A line."))
+    for lines in range(27, 33):
+        title = Heading(2, sample.t("Abbreviations"))
+        after = (Heading(2, sample.t("Hat")), *(line,) * 70)
+        pages = laid_out(*(line,) * lines, title, abbreviations(5), *after).pages
+        counts = [sum(each.band.what == "entry" for each in page.placed) for page in pages]
+
+        assert 1 not in counts, lines
+
+
 def test_one_term_takes_the_whole_width() -> None:
     (page,) = laid_out(abbreviations(1)).pages
     (entry,) = page.placed
