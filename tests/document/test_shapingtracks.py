@@ -96,3 +96,13 @@ def test_each_row_has_its_box_and_those_of_shaping_rows_are_bold() -> None:
 
 def test_a_long_pace_is_worked_by_its_words() -> None:
     assert not tracks(steps_with({"to": "n - 8", "over": 120}))
+
+
+def test_a_track_in_several_lines_has_lines_of_like_length() -> None:
+    """25 boxes, of which 24 have room side by side: no single one begins a line of its own."""
+    (track,) = tracks(steps_with({"to": "n - 8", "over": 25}, around=True, sizes=1))
+    assert isinstance(track.picture, Drawing)
+    boxes = [shape for shape in track.picture.shapes if isinstance(shape, Rect)]
+    lines = [each for each in boxes if each.width < 0.5]
+
+    assert [round(each.w / each.h) for each in lines] == [13, 12]

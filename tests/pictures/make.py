@@ -20,7 +20,7 @@ DOTS_PER_INCH = 72
 PAGES: dict[str, tuple[str, int | str]] = {
     "cover": ("harbour-light-hat", 1),
     "chart": ("harbour-light-hat", "what to embroider"),
-    "steps": ("ropewalk-hat", "Crown: stitches after"),
+    "steps": ("ropewalk-hat", "Stitches after each"),
     "sizes": ("netmender-mittens", "schematic, not to scale"),
 }
 

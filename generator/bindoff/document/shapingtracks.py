@@ -88,8 +88,9 @@ def _drawing(told: Sequence[tuple[str, Track]], across: int, letters: float) -> 
             shapes.append(Label(0.0, y + letters * CAP_HEIGHT, name, letters, bold=True))
             wide = max(wide, text_width(name, letters, bold=True))
             y += letters + _BETWEEN
-        for first in range(1, track.rows + 1, across):
-            last = min(track.rows, first + across - 1)
+        step = -(-track.rows // -(-track.rows // across))  # lines of like length
+        for first in range(1, track.rows + 1, step):
+            last = min(track.rows, first + step - 1)
             shapes += _line(track, first, last, y, box, letters)
             y += 2 * letters + 2 * _BETWEEN + box
             wide = max(wide, (last - first + 1) * box + _BOLD)

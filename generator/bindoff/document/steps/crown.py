@@ -13,7 +13,7 @@ from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.source.rowlang.syntax import Row
 from bindoff.source.steps.crown import CrownStep
 
-_CAPTION = "Crown: stitches after each decrease round"
+_CAPTION = "Stitches after each decrease round"
 
 _Step = WorkedStep[CrownStep, Crowned]
 
