@@ -596,6 +596,19 @@ def test_what_would_rather_begin_a_page_does_not_begin_near_the_foot_of_one(
     assert len(first.placed) == on_first
 
 
+def test_neither_the_end_of_a_list_nor_what_is_said_after_it_stands_alone_overleaf() -> None:
+    """An item before and the one sentence after: both with the last item, whatever stands above."""
+    items = tuple(ListItem((sample.p(f"Stage {n} of the work."),)) for n in range(1, 5))
+    title = Heading(3, sample.t("Weaving in ends"))
+    for above in range(30, 50):
+        lines = (sample.p("A line above."),) * above
+        steps = (title, ItemList(items, ordered=True), sample.p("Trim the end."))
+        pages = _pages(*lines, *steps, Heading(2, sample.t("Care")), *lines)
+        last = _page_of(pages, "Stage 4")
+
+        assert _page_of(pages, "Stage 3") == last == _page_of(pages, "Trim the end"), above
+
+
 def test_a_note_begins_on_the_page_of_its_step() -> None:
     """Whatever stands above, and though a page must end in the step: not between its last words
     and the head of its note."""

@@ -98,6 +98,8 @@ _SAID = 24.0  # between a picture and its words
 _TALL = 30.0  # between the words of a step and a table to tick off of more than
 _TALL_ROWS = 12
 _FEW_LINES = 6
+_ALONE = 8.0  # before the end of a list, or what is said after it, of no more lines than
+_ALONE_LINES = 3
 _LEAST_LETTERS = 8.0  # points: a drawing gives way no further than to this
 _TIED = 300.0  # between a figure and the words that lead up to it
 _TIE_SHARE = 0.3  # of the frame's height: the most such words may take
@@ -231,6 +233,10 @@ class Flow:
                 new_page = False
             elif found and isinstance(block, Heading):
                 _hold(found[-1], block, blocks[:index])
+            elif isinstance(before, ItemList) and isinstance(block, Paragraph):
+                ends = following is None or isinstance(following, Heading)
+                if ends and len(bands) <= _ALONE_LINES:
+                    _bind(found[-1:], _ALONE)
             if not seat.held:
                 _lead_to(bands[-1], block, blocks[index + 1 : index + 2], in_step=place.depth > 0)
                 if _opens_list(blocks, index) and len(bands) <= _FEW_LINES:
@@ -605,6 +611,8 @@ class Flow:
             before = item
         if found:
             found[0].before = theme.body.before if place.depth == 0 else theme.item.before
+            if len(node.items) > 2 and len(bands) <= _ALONE_LINES:
+                _bind(found[-len(bands) - 1 : -len(bands)], _ALONE)
             found[0].keep = max(found[0].keep, IN_TEXT)
             found[-1].keep = 0.0
         return found

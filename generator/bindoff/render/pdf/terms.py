@@ -26,6 +26,7 @@ from bindoff.render.pdf.theme import MM, Theme
 
 _BLOCK = 0.45  # of the frame's height: columns are balanced in blocks no higher than this
 _SHORT = 0.2  # of the frame's height: a shorter list is not parted for less than
+_FEW, _FEW_HIGH = 6, 0.4  # ... or, of so few entries, than this, for less than
 _CUT_SHORT = 250.0
 _COLUMN_EMS = 14  # a column narrower than this is no help
 _TERMS = 0.42  # of an entry's width: the most its term takes
@@ -63,9 +64,10 @@ def definition_bands(node: DefinitionList, place: Place, setting: Setting) -> li
         found[0].keep = IN_TEXT
     if found[0].lanes:
         found[0].keep = IN_LIST
-        for band in found[-2:-1]:  # the last one alone overleaf would be lost there
-            band.keep = _CUT_SHORT
-    elif sum(band.height for band in found) < setting.frame.height * _SHORT:
+    for band in found[-2:-1]:  # the last one alone overleaf would be lost there
+        band.keep = max(band.keep, _CUT_SHORT)
+    high = sum(band.height for band in found) / setting.frame.height
+    if not found[0].lanes and high < (_FEW_HIGH if len(node.entries) <= _FEW else _SHORT):
         for band in found[:-1]:
             band.keep = _CUT_SHORT
     return found
