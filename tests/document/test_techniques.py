@@ -10,6 +10,7 @@ from bindoff.craft.entry import Loop
 from bindoff.document.back import TECHNIQUES, step_notes, technique_section
 from bindoff.document.drawing import Drawing, Label, Lines, Path
 from bindoff.document.drawn import USUALLY, Drawn
+from bindoff.document.techniques.drawers import DRAWERS
 from bindoff.document.techniques.paper import LETTERS, Inks
 from bindoff.document.techniques.pictures import PICTURES, picture
 from bindoff.document.techniques.threads import _bow
@@ -72,7 +73,7 @@ def test_no_line_is_finer_than_a_printer_can_show(name: str) -> None:
 
 @each_picture
 def test_a_drawing_is_the_same_each_time_and_small(name: str) -> None:
-    one, other = (PICTURES[name].draw(Inks()) for _ in range(2))
+    one, other = (DRAWERS[name](Inks()) for _ in range(2))
 
     assert one == other
     assert len(render_svg(one, name, PICTURES[name].alt)) < 80_000
@@ -116,6 +117,10 @@ def test_a_theme_sets_the_colours_and_the_size(name: str) -> None:
 def _colours(made: Drawing) -> set[str | None]:
     paths = [shape for shape in made.shapes if isinstance(shape, Path)]
     return {each.fill for each in paths} | {each.stroke for each in paths}
+
+
+def test_each_picture_is_drawn() -> None:
+    assert PICTURES.keys() == DRAWERS.keys()
 
 
 def test_a_technique_without_a_drawing_is_words_alone() -> None:

@@ -19,7 +19,7 @@ from bindoff.catalogue import (
     default_workers,
     program,
 )
-from bindoff.commands.compare import gauge_option
+from bindoff.commands.gaugeoption import gauge_option
 from bindoff.commands.shared import Result, named, record, say, tell
 from bindoff.editions import Form, TextOptions, Wanted
 from bindoff.render.pdf import PdfOptions

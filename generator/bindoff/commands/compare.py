@@ -8,38 +8,18 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from bindoff.commands.gaugeoption import gauge_option
 from bindoff.commands.proofing import Compared, is_text, words_beside, write_marked
 from bindoff.commands.shared import Named, attempt, named, say
 from bindoff.diagnostics import Diagnostic
 from bindoff.records import Record
 from bindoff.report import full, summary, to_json, visible
-from bindoff.source.statedgauge import FORM, StatedGauge, parse_gauges
+from bindoff.source.statedgauge import StatedGauge
 
 if TYPE_CHECKING:
     from bindoff.plan.differences.change import Differences
     from bindoff.plan.plan import Plan
     from bindoff.plan.verdict import Verdict
-
-
-def _stated(
-    context: click.Context, option: click.Parameter, values: tuple[str, ...]
-) -> tuple[StatedGauge, ...]:
-    """The gauges of a command line; what is wrong with them is said as click says it."""
-    try:
-        return parse_gauges(values)
-    except ValueError as error:
-        raise click.BadParameter(str(error), context, option) from None
-
-
-gauge_option = click.option(
-    "--gauge",
-    "gauges",
-    multiple=True,
-    callback=_stated,
-    metavar="GAUGE",
-    help=f"Work everything out at another gauge: {FORM}. A size or piece that has a gauge of its "
-    "own keeps it, unless it is given one too: --gauge 'S = 23 x 31 / 10 cm'.",
-)
 
 
 @click.command(name="compare")

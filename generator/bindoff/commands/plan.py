@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from bindoff.commands.compare import gauge_option
+from bindoff.commands.gaugeoption import gauge_option
 from bindoff.commands.shared import Named, Result, for_each
 from bindoff.records import Record
 

@@ -176,3 +176,30 @@ class Drawing(Record):
     height: float
     shapes: tuple[Shape, ...]
     cells: Cells | None = None
+
+
+def scaled(drawing: Drawing, by: float) -> Drawing:
+    """The drawing ``by`` times as large, lines and type with it."""
+    if by == 1.0:
+        return drawing
+    shapes = tuple(_scaled(each, by) for each in drawing.shapes)
+    return Drawing(drawing.width * by, drawing.height * by, shapes)
+
+
+def _scaled(shape: Shape, by: float) -> Shape:
+    match shape:
+        case Path(commands, fill, stroke, width, cut):
+            larger = tuple((name, *(float(n) * by for n in numbers)) for name, *numbers in commands)
+            return Path(larger, fill, stroke, width * by, cut)
+        case Lines(segments, stroke, width, dash):
+            longer = tuple((a * by, b * by, c * by, d * by) for a, b, c, d in segments)
+            gaps = (dash[0] * by, dash[1] * by) if dash else None
+            return Lines(longer, stroke, width * by, gaps)
+        case Label(x, y, text, size, anchor, colour, bold, turn):
+            return Label(x * by, y * by, text, size * by, anchor, colour, bold, turn)
+        case Rect(x, y, w, h, fill, stroke, width, of):
+            return Rect(x * by, y * by, w * by, h * by, fill, stroke, width * by, of)
+        case Stamps(path, places, of):
+            outline = _scaled(path, by)
+            assert isinstance(outline, Path)
+            return Stamps(outline, tuple((x * by, y * by) for x, y in places), of)

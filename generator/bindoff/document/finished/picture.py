@@ -5,7 +5,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import atan2, pi
 
-from bindoff.document.drawing import Drawing, Lines, Rect, Shape, moved, reach
+from bindoff.document.drawing import Drawing, Lines, Rect, Shape, moved, reach, scaled
 from bindoff.document.fabric import darker
 from bindoff.document.finished.added import hanging, hangs, tie_of, tied
 from bindoff.document.finished.bowed import bowed
@@ -14,7 +14,6 @@ from bindoff.document.finished.laidflat import Patch, angle_of, filled, scale_of
 from bindoff.document.finished.socks import sock_patches
 from bindoff.document.finished.stitched import main_yarn
 from bindoff.document.finished.strips import Strip, woven
-from bindoff.document.techniques.paper import scaled
 from bindoff.document.voice import Voice
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.outlines.choose import outline_of

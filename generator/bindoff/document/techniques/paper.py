@@ -8,7 +8,7 @@ from itertools import chain
 from math import atan2, cos, pi, sin
 
 from bindoff.craft.symbols import circle
-from bindoff.document.drawing import Drawing, Label, Lines, Path, Rect, Shape, Stamps, moved, reach
+from bindoff.document.drawing import Drawing, Label, Lines, Path, Shape, moved, reach
 from bindoff.document.lettering import CAP_HEIGHT
 from bindoff.document.yarn.curves import Knot, cubics, through
 from bindoff.document.yarn.knitting import Strand
@@ -297,30 +297,3 @@ def named(pictures: Sequence[tuple[Iterable[Shape], str]], inks: Inks) -> Drawin
         found.append(label(at + (right - left) / 2, -LETTERS - 0.6, name, inks, bold=True))
         at += right - left + _NAMES_APART
     return sheet(found)
-
-
-def scaled(drawing: Drawing, by: float) -> Drawing:
-    """The drawing ``by`` times as large, lines and type with it."""
-    if by == 1.0:
-        return drawing
-    shapes = tuple(_scaled(each, by) for each in drawing.shapes)
-    return Drawing(drawing.width * by, drawing.height * by, shapes)
-
-
-def _scaled(shape: Shape, by: float) -> Shape:
-    match shape:
-        case Path(commands, fill, stroke, width, cut):
-            larger = tuple((name, *(float(n) * by for n in numbers)) for name, *numbers in commands)
-            return Path(larger, fill, stroke, width * by, cut)
-        case Lines(segments, stroke, width, dash):
-            longer = tuple((a * by, b * by, c * by, d * by) for a, b, c, d in segments)
-            gaps = (dash[0] * by, dash[1] * by) if dash else None
-            return Lines(longer, stroke, width * by, gaps)
-        case Label(x, y, text, size, anchor, colour, bold, turn):
-            return Label(x * by, y * by, text, size * by, anchor, colour, bold, turn)
-        case Rect(x, y, w, h, fill, stroke, width, of):
-            return Rect(x * by, y * by, w * by, h * by, fill, stroke, width * by, of)
-        case Stamps(path, places, of):
-            outline = _scaled(path, by)
-            assert isinstance(outline, Path)
-            return Stamps(outline, tuple((x * by, y * by) for x, y in places), of)
