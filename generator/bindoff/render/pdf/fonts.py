@@ -111,7 +111,11 @@ def styled(name: str, bold: bool, italic: bool) -> str:
 
 def clean(text: str) -> str:
     """``text`` composed (NFC), with one kind of space and without invisible characters."""
-    return unicodedata.normalize("NFC", text).translate(_SPACES).translate(_INVISIBLE)
+    return _tidied(unicodedata.normalize("NFC", text))
+
+
+def _tidied(text: str) -> str:
+    return text.translate(_SPACES).translate(_INVISIBLE)
 
 
 def covered(text: str, name: str) -> Iterator[tuple[str, str]]:
@@ -143,9 +147,10 @@ def refuse_missing(texts: Iterable[str]) -> None:
     """Raise ``PatternError`` (id ``font.glyph``) naming each character no face here can print."""
     said = list(texts)
     families = [face(name) for name in _STAND_INS]
+    composed = set(unicodedata.normalize("NFC", "\n".join(said)))  # of which there are few
     lost = {
         character
-        for character in set(clean("\n".join(said))) - {"\N{ZERO WIDTH SPACE}"}
+        for character in set(_tidied("".join(composed))) - {"\N{ZERO WIDTH SPACE}"}
         if not any(one.has(character) for one in families)
     }
     if lost:

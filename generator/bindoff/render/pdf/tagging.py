@@ -410,7 +410,7 @@ class PdfWriter(Writer):
         """
         self._use_look(fill, stroke, width, ())
         painted = f"{path} {_PAINT[fill is not None, stroke is not None]}"
-        for steps in (_steps_of_groups(spots), []):
+        for steps in (_steps_of_groups(tuple(spots)), ()):
             group = " ".join((painted, *(f"{step} {painted}" for step in steps_between(steps))))
             far = max((max(abs(x), abs(y)) for x, y in steps), default=0.0)
             stamp, firsts = _Stamp(group, round(reach + far, 2)), spots[:: len(steps) + 1]
@@ -419,7 +419,7 @@ class PdfWriter(Writer):
                 self._stamp_pages.append((len(self._owners) - 1, index))
                 painted, spots = f"/Stamp{index} Do", firsts
                 break
-        self._code += ["q", *(f"{step} {painted}" for step in steps_between(spots)), "Q"]
+        self._code += ["q", *(f"{step} {painted}" for step in _steps_between(tuple(spots))), "Q"]
 
     def _use_look(
         self, fill: Colour | None, stroke: Colour | None, width: float, dash: tuple[float, ...]
@@ -519,14 +519,18 @@ def _font_name(font: Font, subset: int) -> str:
     return f"/{font.name}+{subset}"
 
 
-def _steps_of_groups(spots: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+_Spots = tuple[tuple[float, float], ...]
+
+
+@lru_cache(maxsize=1 << 10)  # drawings stay where they are while a pattern is written
+def _steps_of_groups(spots: _Spots) -> _Spots:
     """Where the further spots of a group are from its first one, if ``spots`` are groups that are
     alike, one after another; else nothing."""
     for size in _GROUPS:
         firsts = spots[::size]
         if len(spots) % size or len(firsts) < 2:
             continue
-        steps = [(x - firsts[0][0], y - firsts[0][1]) for x, y in spots[1:size]]
+        steps = tuple((x - firsts[0][0], y - firsts[0][1]) for x, y in spots[1:size])
         others = zip(*(spots[at::size] for at in range(1, size)), strict=True)
         if all(
             abs(x - a - across) < _ALIKE and abs(y - b - up) < _ALIKE
@@ -534,7 +538,7 @@ def _steps_of_groups(spots: Sequence[tuple[float, float]]) -> list[tuple[float, 
             for (x, y), (across, up) in zip(further, steps, strict=True)
         ):
             return steps
-    return []
+    return ()
 
 
 def steps_between(spots: Iterable[tuple[float, float]]) -> Iterator[str]:
@@ -547,6 +551,11 @@ def steps_between(spots: Iterable[tuple[float, float]]) -> Iterator[str]:
         across, high = round(x * 100), round(y * 100)
         yield f"1 0 0 1 {number((across - left) / 100)} {number((high - up) / 100)} cm"
         left, up = across, high
+
+
+@lru_cache(maxsize=1 << 10)
+def _steps_between(spots: _Spots) -> tuple[str, ...]:
+    return tuple(steps_between(spots))
 
 
 def _add_objects(
