@@ -1,7 +1,6 @@
 """What no check can prove: the sentences to be read once more, and which have been."""
 
-import re
-
+from bindoff import regex as re
 from bindoff.desk.asking import Answer, RefusedError, text_of
 from bindoff.desk.rereading import asked_of, read_ticks, reread_data, ticked, unticked
 from bindoff.desk.state import Desk
