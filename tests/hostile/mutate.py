@@ -152,7 +152,8 @@ MARKS = (
 NAMES = (
     ("measures:", "  m@: nosuch@ * 2"), ("measures:", "  m@: m@ / 2"), ("measures:", "  m@: 3 cm"),
     ("yarns:", "  y@: {nmae: Y}"), ("tools:", "  - {name: @ mm needle}"), ("charts:", "  c@: {}"),
-    ("finished:", "  F@: width(nosuch@)"), ("sizes:", "  S@: {hed: 3 cm}"), ("wearer:", "  - x@"),
+    ("finished:", "  F@: width(nosuch@)"), ("finished:", "  Height F@: height(@)"),
+    ("sizes:", "  S@: {hed: 3 cm}"), ("wearer:", "  - x@"),
     ("pieces:", "  p@: {title: P, yarn: no@, steps: [cast on: 8, gather: all]}"),
 )  # fmt: skip
 NEIGHBOURS = (
@@ -162,10 +163,17 @@ NEIGHBOURS = (
 )  # fmt: skip
 
 
+FLAT = (
+    "  q@: {title: Q, worked: flat, steps: [{cast on: @}, {work: [k all, p all], times: 4}, "
+    "{bind off: all}]}\n"
+)
+
+
 def _swollen(changed: dict[str, str], dice: random.Random) -> dict[str, str]:
-    """A long run of one mark, thousands of names, many sizes of a large chart, odd neighbours."""
+    """A long run of one mark, thousands of names, many sizes of a large chart, grids in which no
+    row is like another, hundreds of steps, many flat pieces, odd neighbours."""
     text = changed["pattern.yaml"]
-    match dice.randrange(4):
+    match dice.randrange(7):
         case 0:
             mark = dice.choice(MARKS)
             run = mark * (dice.choice((300, 4000, 19_000)) // len(mark))
@@ -190,6 +198,22 @@ def _swollen(changed: dict[str, str], dice: random.Random) -> dict[str, str]:
                 lines = changed[name].split("\n")
                 wide = [line * dice.choice((1, 8, 25)) for line in lines if line]
                 changed[name] = "\n".join(wide * dice.choice((1, 10, 60))) + "\n"
+        case 3:
+            for name in [each for each in changed if each.endswith(".grid")]:
+                across, high = dice.choice(((8, 300), (48, 90), (96, 90), (200, 60)))
+                characters = sorted(set(changed[name]) - {"\n"}) or ["."]
+                lines = ["".join(dice.choices(characters, k=across)) for _ in range(high)]
+                changed[name] = "\n".join(lines) + "\n"
+        case 4:
+            lines = text.split("\n")
+            places = [at for at, line in enumerate(lines) if line.startswith("      - ")]
+            if places:
+                at = dice.choice(places)
+                lines[at:at] = [lines[at]] * dice.choice((40, 160, 470))
+                changed["pattern.yaml"] = "\n".join(lines)
+        case 5:
+            pieces = "".join(FLAT.replace("@", str(number)) for number in range(10, 100))
+            changed["pattern.yaml"] = text.replace("pieces:\n", f"pieces:\n{pieces}", 1)
         case _:
             for name in dice.sample(NEIGHBOURS, 4):
                 changed[name] = dice.choice(("", "....\n", text))
