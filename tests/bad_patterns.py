@@ -1211,6 +1211,15 @@ TUBES = (
         "Put this step after `- stripes: from plan`",
     ),
     _bad(
+        "a picture that is embroidered twice",
+        TUBE,
+        ("      - embroider: from plan\n", "      - embroider: from plan\n" * 2),
+        "piece.embroider-twice",
+        "embroider: from plan",
+        "embroidered already",
+        "Take out this step",
+    ),
+    _bad(
         "a tube that is knitted twice",
         TUBE,
         ("      - stripes: from plan\n", "      - stripes: from plan\n" * 2),

@@ -395,6 +395,10 @@ STITCHES = _each(
             "a tube is knitted before it is embroidered",
             "nobody can embroider what is not there yet",
         ),
+        "piece.embroider-twice": (
+            "a tube is embroidered in one step",
+            "the knitter would embroider the same stitches again, and buy the yarn for it twice",
+        ),
         "piece.no-embroidery": (
             "what the stripes leave of a picture is embroidered",
             "the picture would stay unfinished",

@@ -32,7 +32,15 @@ _Embroider = WorkedStep[EmbroiderStep, Embroidered]
 def _work(
     bench: Bench, index: int, step: EmbroiderStep, yarn: str, states: States
 ) -> Outcome[Embroidered]:
-    if not any(isinstance(each, StripesStep) for each in bench.piece.steps[:index]):
+    before = bench.piece.steps[:index]
+    if any(isinstance(each, EmbroiderStep) for each in before):
+        raise fail(
+            "piece.embroider-twice",
+            "what the stripes leave over is embroidered already",
+            "Take out this step: the first one embroiders all of it",
+            bench.span(index),
+        )
+    if not any(isinstance(each, StripesStep) for each in before):
         raise fail(
             "piece.embroider-first",
             "the tube is embroidered before it is knitted",
