@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 
 from PIL import Image
 
-from tests.small_patterns import CAP, TUBE, WAVES, changed
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +96,47 @@ def _noise(stitches: int, rounds: int) -> str:
     """A grid in which no round is like another, nor long of one yarn."""
     dice = random.Random(7)
     return "".join("".join(dice.choices(".#", k=stitches)) + "\n" for _ in range(rounds))
+
+
+def _crossed(stitches: int, rounds: int) -> str:
+    """A grid of crosses among knit and purl stitches, a multiple of four of them."""
+    dice = random.Random(7)
+    parts = ("kkkk", "kppk", "llll", "rrrr")
+    return "".join("".join(dice.choices(parts, k=stitches // 4)) + "\n" for _ in range(rounds))
+
+
+def _crosses() -> str:
+    """The cap with a chart of crosses all over."""
+    return _cap(
+        ('{".": slate, "#": foam}', "{k: k, p: p, l: 2/2 LC, r: 2/2 RC}"),
+        ('  foam: {name: Foam, colour: "#e9eef0", weight: 4, ball: 100 g = 200 m}\n', ""),
+        ("[20 cm, 21 cm]", "60 cm"),
+        ("stitches(around, multiple = 8)", "400"),
+    )
+
+
+def _steps_in_forty_sizes() -> str:
+    """The cap in forty sizes with hundreds of steps, one row in each."""
+    row = '      - work: "*k1, yo, k2tog, p1; repeat from * to end"\n        rounds: @\n'
+    steps = "".join(row.replace("@", str(number % 4 + 1)) for number in range(300))
+    return changed(_forty_sizes(), ("400", "80"), ("      - crown", steps + "      - crown"))
+
+
+def _pieces_in_forty_sizes() -> str:
+    """The flap in forty sizes with ninety flat pieces, each of another width."""
+    piece = (
+        "  p@: {title: P, worked: flat, steps: "
+        "[{cast on: @}, {work: [k all, p all], times: 5}, {bind off: all}]}\n"
+    )
+    pieces = "".join(piece.replace("@", str(number)) for number in range(10, 100))
+    sizes = "".join(f"  M{number}: {{neck: {34 + number / 8} cm}}\n" for number in range(1, 40))
+    return changed(
+        FLAP,
+        ("  M: {neck: 38 cm}\n", sizes),
+        ("[20, 24]", "20"),
+        ("[10, 12]", "10"),
+        ("pieces:\n", "pieces:\n" + pieces),
+    )
 
 
 def _picture(format: str, side: int = 40) -> bytes:
@@ -216,6 +257,9 @@ CASES: Mapping[str, Case] = {
     "a grid of a million stitches": Case(CAP, ("grid.too-large",), {"waves.grid": WIDE}),
     "a large chart in forty sizes": Case(_forty_sizes(), (None,), {"waves.grid": STRANDED}),
     "a chart of noise in forty sizes": Case(_forty_sizes(), (None,), {"waves.grid": NOISE}),
+    "crosses all over": Case(_crosses(), (None,), {"waves.grid": _crossed(200, 100)}),
+    "hundreds of steps in forty sizes": Case(_steps_in_forty_sizes(), (None,)),
+    "ninety flat pieces in forty sizes": Case(_pieces_in_forty_sizes(), (None,)),
     "neighbours whose names are no text": Case(
         CAP, (None,), {os.fsdecode(b"caf\xe9.grid"): WAVES, "\u202e.grid": WAVES, "a\x1b.md": ""}
     ),
