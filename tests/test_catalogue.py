@@ -109,6 +109,20 @@ def test_a_long_list_is_counted_and_names_no_files() -> None:
     assert result.stdout.splitlines() == [*said, f"{FEW + 1} patterns: {FEW + 1} built"]
 
 
+@pytest.mark.skipif(get_start_method() != "fork", reason="where to keep it is set before the fork")
+def test_what_helpers_worked_out_is_kept_for_the_next_run(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sys, "dont_write_bytecode", False)
+    monkeypatch.setattr(sys, "pycache_prefix", str(tmp_path / "compiled"))
+    titles = [("Quay Cap", f"{word} Cap") for word in ("Xqyz", "Zyqx")]  # measured nowhere else
+    names = [write(f"cap{at}", changed(CAP, title)) for at, title in enumerate(titles)]
+
+    assert run("build", *names, "--jobs", "2").exit_code == 0
+
+    assert [path.stem for path in (tmp_path / "compiled").rglob("fonts.*.kept")]
+
+
 @pytest.mark.skipif(get_start_method() != "fork", reason="the fault is planted before the fork")
 def test_a_pattern_that_brings_its_process_down_is_found_and_stops_no_other(
     monkeypatch: pytest.MonkeyPatch,

@@ -19,6 +19,7 @@ from bindoff.diagnostics import Diagnostic, Severity, Span
 from bindoff.editions import TextOptions, Wanted
 from bindoff.files import DiskFiles, Seen, template_folder
 from bindoff.installed import version_of
+from bindoff.kept import keep_all
 from bindoff.records import Record, field, replace
 from bindoff.render.pdf import PdfOptions
 
@@ -179,11 +180,14 @@ def _pool(workers: int) -> "ProcessPoolExecutor":
 
 
 def _attend() -> None:
-    """In a process that builds: leave Ctrl-C to the main process, and end when that ends."""
+    """In a process that builds: leave Ctrl-C to the main process, end when that ends, and keep what
+    was worked out for the next run."""
     import signal
     import threading
     from multiprocessing import parent_process
+    from multiprocessing.util import Finalize
 
+    Finalize(None, keep_all, exitpriority=0)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = parent_process()
 
