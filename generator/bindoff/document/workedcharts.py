@@ -1,6 +1,7 @@
 """The charts that steps work: how each is worked, and what its drawing and its rows say."""
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Mapping
 
 from bindoff.craft.entry import Side
 from bindoff.craft.stitches.cells import WRAPPED
@@ -18,6 +19,7 @@ from bindoff.plan.picture import chart_yarns, piece_gauges
 from bindoff.plan.plan import Plan
 from bindoff.plan.worked import ChartRows, PiecePlan
 from bindoff.records import Record, replace
+from bindoff.remembered import once_each
 from bindoff.source.chart import Chart
 from bindoff.source.grid import Grid
 from bindoff.source.rowlang.syntax import Row, Turn, Work
@@ -40,11 +42,18 @@ class _Way(Record):
 
 def chart_id(plan: Plan, piece: PiecePlan, chart: ChartRows) -> str:
     """The id of the page that shows a chart as a piece works it."""
-    ways = list(dict.fromkeys(way for _, way in _worked(plan)))
-    mine = _way(plan, piece, chart)
-    same = [way for way in ways if way.chart == mine.chart]
-    number = same.index(mine) + 1
-    return mine.chart if number == 1 else f"{mine.chart}-{number}"
+    return _ids(plan)[_way(piece, chart)]
+
+
+@once_each  # every step that works a chart asks
+def _ids(plan: Plan) -> Mapping[_Way, str]:
+    ways, numbers = dict.fromkeys(way for _, way in _worked(plan)), Counter[str]()
+    found = {}
+    for way in ways:
+        numbers[way.chart] += 1
+        number = numbers[way.chart]
+        found[way] = way.chart if number == 1 else f"{way.chart}-{number}"
+    return found
 
 
 def charted_rows(plan: Plan) -> Iterator[Row]:
@@ -69,15 +78,23 @@ def charted_rows(plan: Plan) -> Iterator[Row]:
 
 def _worked(plan: Plan) -> Iterator[tuple[ChartRows, _Way]]:
     for piece in plan.pieces:
-        for step in piece.steps:
-            for rows in step.charts:
-                yield rows, _way(plan, piece, rows)
+        for rows in _first_flat(piece):
+            yield rows, _way(piece, rows)
 
 
-def _way(plan: Plan, piece: PiecePlan, rows: ChartRows) -> _Way:
-    flat = next(step.flat for step in piece.steps if rows in step.charts)
+@once_each
+def _first_flat(piece: PiecePlan) -> Mapping[ChartRows, bool]:
+    """What a piece works of charts, in order, and whether the first step that does is flat."""
+    found: dict[ChartRows, bool] = {}
+    for step in piece.steps:
+        for rows in step.charts:
+            found.setdefault(rows, step.flat)
+    return found
+
+
+def _way(piece: PiecePlan, rows: ChartRows) -> _Way:
     inside = any(row.parts for row in (*rows.first, *rows.last))
-    return _Way(rows.chart, rows.grid, flat, inside, rows.once)
+    return _Way(rows.chart, rows.grid, _first_flat(piece)[rows], inside, rows.once)
 
 
 def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
@@ -85,7 +102,7 @@ def worked_chart(voice: Voice, piece: PiecePlan, rows: ChartRows) -> ChartSpec:
     source, grid = voice.plan.source, rows.grid
     chart = source.pattern.charts[rows.chart]
     gauge = _gauge(voice, piece)
-    way = _way(voice.plan, piece, rows)
+    way = _way(piece, rows)
     first = next(each for _, each in _worked(voice.plan) if each.drawing == way.drawing)
     lines = lines_of(grid, chart, source.pattern.yarns, voice.plan.book)
     changes = [line.change for line in lines]
