@@ -10,6 +10,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
+from bindoff.checks.texts.atodds import at_odds
 from bindoff.checks.texts.fibres import WOOL, spun
 from bindoff.checks.texts.told.lengthsof import lengths_told
 from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
@@ -145,6 +146,7 @@ def claims_hold(context: Context) -> Iterator[Finding]:
             yield from _joined(context, prose)
             yield from _called(context, prose)
             yield from spun(context, prose)
+    yield from at_odds(context)
 
 
 def _made(context: Context, prose: Prose) -> Iterator[Finding]:

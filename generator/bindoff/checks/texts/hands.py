@@ -33,7 +33,10 @@ _PAIR = (
 _MIRRORED = re.compile(
     rf"\b{_PAIR} (?:is|are) (?:each other's |a |the )?(?:mirror(?:ed| images?)|reversed|different"
     rf"|not (?:the same|alike|identical))\b"
-    rf"|\b{_PAIR} (?:mirrors?|differs?)\b",
+    rf"|\b{_PAIR} (?:mirrors?|differs?)\b"
+    r"|\bthe (?:left|right)(?: \w+){0,2} (?:mirrors?|is (?:the |a )?mirror(?:ed)?(?: image)?(?: "
+    r"of)?"
+    r"|is (?:the )?reverse(?:d)?(?: of)?) the (?:left|right|other)\b",
     re.IGNORECASE,
 )
 

@@ -138,9 +138,11 @@ _EASE_SLACK_MM = 16.0
 def ease_restated(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
     fits = tuple(fitted(context.plan.measures.finished, dict(bodies(context))))
-    if not fits:
-        return
     for sentence in sentences(context):
+        yield from _around_the_body(context, sentence)
+        if not fits:
+            continue
+        yield from _roomy(context, sentence, fits)
         for found in sentence.said(_EASE):
             if not sentence.supposes or found[1] is None:
                 yield from _other_ease(context, sentence, found, fits)
@@ -156,6 +158,72 @@ def ease_restated(context: Context) -> Iterator[Finding]:
                     f"`{found[0]}` stands here, and {_eased(context, named[0])}",
                     sentence.place(found),
                 )
+
+
+_DIFFERS = re.compile(
+    r"(?:(?:\bcm|\bin|\binches|%) |\b(?:is|are|be|sits?|little|slightly|somewhat|much|bit) )"
+    r"(?P<way>smaller|narrower|tighter|shorter|larger|bigger|wider|looser|roomier|longer) "
+    r"(?:\w+ )?than (?:the|your|a|one's|his|her) (?P<part>[a-z]+)\b(?! (?:sizes?|needles?|long\b))",
+    re.IGNORECASE,
+)
+_MORE = (*_ROOM, "longer")
+
+
+def _around_the_body(context: Context, sentence: Sentence) -> Iterator[Finding]:
+    """What is said to be larger or smaller than the only part of the body that the sizes give, of
+    the measure around that the sentence names, or of the only one there is."""
+    parts = dict(bodies(context))
+    if len(parts) != 1 or sentence.supposes:
+        return
+    (part, body), *_ = parts.items()
+    for found in sentence.said(_DIFFERS):
+        if found["part"].lower() != part:
+            continue
+        around = {
+            label.lower(): measure.rounded
+            for label, measure in context.plan.measures.finished.items()
+            if measure.kind is Kind.LENGTH
+            and re.search(r"\baround\b|\bcircumference\b", label, re.I)
+        }
+        words = sentence.words.lower()
+        named = {
+            label: mm
+            for label, mm in around.items()
+            if (rest := re.sub(r"\b(?:around|the|circumference|finished)\b", "", label).split())
+            and " ".join(rest) in words
+        }
+        chosen = list((named or around).values())
+        if len(chosen) != 1:
+            continue
+        ease = [a - b for a, b in zip(chosen[0], body, strict=False)]
+        more = found["way"].lower() in _MORE
+        if all(mm < -2 if more else mm > 2 for mm in ease):
+            said = length_said(context, abs(ease[0]))
+            yield Finding(
+                f"`{found[0].strip()}` stands here, and it is {said} "
+                f"{'less' if more else 'more'} in size {context.source.sizes[0]}",
+                sentence.place(found),
+            )
+
+
+_FIT = re.compile(
+    r"\b(?:is|are|fits?|sits?|comes? out) (?:very |rather |quite )?(close[- ]fitting|skin[- "
+    r"]tight|tight"
+    r"|snug|roomy|loose|oversized|generous)\b(?!ly)",
+    re.IGNORECASE,
+)
+_ROOMY_MM = 50.0
+
+
+def _roomy(context: Context, sentence: Sentence, fits: Sequence[Fitted]) -> Iterator[Finding]:
+    """A chest that is called close-fitting or roomy, against its ease."""
+    chests = [fit for fit in fits if fit.dimension == "chest"]
+    for found in sentence.said(_FIT) if chests and not sentence.supposes else ():
+        loose = found[1].lower() in ("roomy", "loose", "oversized", "generous")
+        if all(mm < 0 if loose else mm > _ROOMY_MM for fit in chests for mm in fit.mm):
+            yield Finding(
+                f"`{found[0]}` stands here, and {_eased(context, chests[0])}", sentence.place(found)
+            )
 
 
 def _is_part(dimension: str, part: str) -> bool:

@@ -11,6 +11,7 @@ from bindoff.source.model import TextUse
 _UNFINISHED = re.compile(
     r"\b(?:TODO|TBD|TBC|FIXME|XXX+|(?-i:TK+))\b|(?<!\w)_{2,}(?!\w)|\?\?+"
     r"|(?<![\w-])xx(?= (?:st|ro|rn|cm|mm|in|yd|ball|g\b|m\b))"
+    r"|(?<![\w-])(?-i:XX)(?= (?:st|ro|rn|cm|mm|in\b|yd|ball|k?g\b|m\b|times|hours|days))"
     r"|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
     re.IGNORECASE,
 )
@@ -84,6 +85,24 @@ def brackets_closed(context: Context) -> Iterator[Finding]:
         at = _unmatched(text)
         if at is not None:
             yield Finding(f"the bracket `{text[at]}` has no partner", prose.place(at, at + 1))
+        for start, end in _unstarred(prose.text) if context.in_english else ():
+            yield Finding(
+                "nothing before it has an asterisk",
+                prose.place(start, end),
+                "Put an asterisk where the repeat begins",
+            )
+
+
+_FROM_STAR = re.compile(r"\b(?:repeat|rep)\.? from (?:the )?\*", re.IGNORECASE)
+_ROW_BEGINS = re.compile(r"\b(?:rows?|rounds?|rnds?) \d+[^:.]{0,30}:|(?<=[.])\s", re.IGNORECASE)
+
+
+def _unstarred(text: str) -> Iterator[tuple[int, int]]:
+    """Where something is repeated from an asterisk that its row does not have."""
+    for found in _FROM_STAR.finditer(text):
+        begins = [each.end() for each in _ROW_BEGINS.finditer(text, 0, found.start())]
+        if "*" not in text[begins[-1] if begins else 0 : found.start()]:
+            yield found.span()
 
 
 def _unmatched(text: str) -> int | None:

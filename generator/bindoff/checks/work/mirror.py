@@ -155,6 +155,7 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
     """One finding for each taper."""
     for at in steps_of(context):
         if not isinstance(at.step.detail, Tapered):
+            yield from _leaning_ends(context, at)
             continue
         parts = list(parts_of(at.step.detail.shaping))
         leaning = [
@@ -178,6 +179,29 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
                     last.span or at.step.span,
                 )
                 break
+
+
+def _leaning_ends(context: Context, at: At) -> Iterator[Finding]:
+    """A flat row that shapes once before what fills it and once behind, both leaning one way."""
+    for row in at.step.rows if at.flat and at.step.answers.in_turn else ():
+        filled = [index for index, part in enumerate(row.parts) if isinstance(part, Fill)]
+        leaning = [
+            (index, part)
+            for index, part in enumerate(row.parts)
+            if isinstance(part, Work)
+            and part.times == 1
+            and _lean(context, part, Side.RIGHT) in (Lean.LEFT, Lean.RIGHT)
+        ]
+        if len(filled) != 1 or len(leaning) != len("ab") or len(row.parts) != len("abcde"):
+            continue
+        (first, one), (last, other) = leaning
+        both = all(_lean(context, one, s) is _lean(context, other, s) for s in (Side.RIGHT,))
+        if first < filled[0] < last and both and first == len(row.parts) - 1 - last:
+            yield Finding(
+                f"`{one.stitch}` and `{other.stitch}` lean the same way at both ends of the row",
+                other.span or at.step.span,
+            )
+            return
 
 
 def _in_sections(parts: list[Part], leaning: list[Work]) -> bool:

@@ -53,7 +53,9 @@ _WORDS_OF_SOME = phrase(
     r"\b(?:rows|rounds|rnds) (\d+(?:, ?\d+)*,? and \d+)(?:,? in words)? ?: (.+)$"
 )
 _LISTED_ROW = phrase(
-    r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS)\))?[,:] ((?:[^;.:,]+, )+[^;.:,]+?)(?= ?[;.]|$)"
+    r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS)\))?[,:] ((?:[^;.:,]+, )+[^;.:,]+?(?:; ?(?:repeat"
+    r"|rep) from \*"
+    r"(?: to (?:the )?end)?)?)(?= ?[;.]|$)"
 )
 _SHORT = re.compile(r"[a-z]{1,6}\d?")
 _OTHERS = phrase(
@@ -188,9 +190,14 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
     if prose.kind not in (TextUse.STEP, TextUse.TEXT):
         return
     worked = _worked(context, scene)
-    if not worked or (not prose.has(_CHART) and not any(c.between for c in worked)):
+    named = prose.has(_CHART) or any(
+        re.search(rf"\b{re.escape(context.pattern.charts[c.chart].title)}\b", prose.text, re.I)
+        for c in worked
+    )
+    if not worked or (not named and not any(c.between for c in worked)):
         return
-    charted = prose.has(_CHART)
+    charted = named
+    yield from _likened(context, worked, prose.text)
     for start, text in _told(in_figures(prose.text)):
         listed = tuple(_LISTED_ROW.finditer(text)) if charted else ()
         for found in listed if len(listed) > 1 else ():
@@ -374,6 +381,7 @@ def _cells(context: Context, worked: ChartRows, number: int) -> _Stitches | None
     grid, chart = worked.grid, context.pattern.charts[worked.chart]
     line = next((n for n in range(1, grid.height + 1) if grid.number(n) == number), 0)
     turned = (number % 2 == 0) is (chart.first_row == "right side")
+    turned = turned and not _in_the_round(context, worked.chart)
     if not line or turned or grid.centre or grid.twin:
         return None
     before, repeat, _, _, after = grid.parted(grid.rounds[line - 1])
@@ -386,6 +394,29 @@ def _cells(context: Context, worked: ChartRows, number: int) -> _Stitches | None
             return None
         found.append(ids)
     return found[0], found[1], found[2]
+
+
+def _in_the_round(context: Context, key: str) -> bool:
+    """Whether all steps that work a chart are worked in the round, and read it from one side."""
+    steps = [step for step in all_steps(context) if any(c.chart == key for c in step.charts)]
+    return bool(steps) and not any(step.flat for step in steps)
+
+
+_LIKE_ROW = phrase(
+    r"\b(?:rows?|rounds?|rnds?) (\d+) ?:? ?(?:is |are )?(?:work(?:ed)? |knit(?:ted)? )?(?:like"
+    r"|as|the same as|as for)"
+    r" (?:row|round|rnd) (\d+)\b(?! (?:to|and|of the rib))"
+)
+
+
+def _likened(context: Context, worked: Sequence[ChartRows], text: str) -> Iterator[Statement]:
+    """Rows of a chart that are said to be like others of it, and are not."""
+    for found in _LIKE_ROW.finditer(text):
+        one, other = int(found[1]), int(found[2])
+        pairs = [(_cells(context, chart, one), _cells(context, chart, other)) for chart in worked]
+        if pairs and all(a is not None and b is not None and a != b for a, b in pairs):
+            words = f"rows {one} and {other} of the chart differ"
+            yield Statement(found.start(), found.end(), 0, None, words)
 
 
 def _stitches(row: Row) -> _Stitches | None:

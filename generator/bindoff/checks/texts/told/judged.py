@@ -14,6 +14,7 @@ from bindoff.checks.texts.told.features import features_told
 from bindoff.checks.texts.told.numbers import Lists, in_figures, lists_as_numbers
 from bindoff.checks.texts.told.reckoned import reckoned_in
 from bindoff.checks.texts.told.rows import rows_told, times_told
+from bindoff.checks.texts.told.rowsides import rowsides_told
 from bindoff.checks.texts.told.scene import scene_of, sizes_named
 from bindoff.checks.texts.told.shares import shares_told
 from bindoff.checks.texts.told.sided import sides_told
@@ -40,7 +41,8 @@ _SHARE = re.compile(
 )
 """What stands beside a part of a figure, or one that is left off: another one."""
 _ANY = re.compile(
-    r"\d|-side\b|\blean|\bslant|creas|\b(?:charts?|once|twice|thrice|every|each|all|odd|even|rows)\b",
+    r"\d|[- ]sides?\b|\bRS\b|\bWS\b|\blean|\bslant|creas|\b(?:charts?|once|twice|thrice|every"
+    r"|each|all|odd|even|rows)\b",
     re.IGNORECASE,
 )
 """What a text has that counts something, or speaks of rows by their sides."""
@@ -87,6 +89,7 @@ def _in_text(context: Context, prose: Prose) -> Iterator[Judged]:
             times_told,
             things_told,
             sides_told,
+            rowsides_told,
             crochet_told,
         ):
             for each in told(context, scene, sentence):

@@ -131,8 +131,9 @@ def lengths_told(context: Context, prose: Prose) -> Iterator[Measured]:
             first, more, unit = _groups(found)
             scene = scene or scene_of(context, prose)
             told = _figures(first, more, unit)
-            near = _everywhere if len(told) > 1 else lengths_near
-            wrong = _wrong(context, told, near(context, scene))
+            if len(told) > 1 and _LISTED.search(found[0]):
+                continue
+            wrong = _wrong(context, told, lengths_near(context, scene))
             if wrong:
                 at = sentence.start
                 yield Measured(at + found.start(), at + found.end(), wrong)

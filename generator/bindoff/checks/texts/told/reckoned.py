@@ -101,6 +101,15 @@ _WIDER = phrase(
 )
 """An edging all around, and what the piece measures with it."""
 _LOSS = ("los", "tak", "decr", "shr")
+_MULTIPLE = phrase(
+    rf"{_N}(?: {_STS})?(?: (?:are |is )?(?:now )?(?:left|remain|in all))?,? (?:each |all |which "
+    rf"(?:is|are) |both )?"
+    rf"(?:an? )?multiples? of ({NUMBER})(?:,? (?:and|plus) ({NUMBER})(?: more| over)?)?\b(?! "
+    rf"?(?:cm|in\b))"
+)
+_SHORT_LIST = re.compile(
+    r"(?<![\d.,/–-])(\d+) \((\d+(?:, ?\d+)*)\)(?! ?(?:cm|mm|in\b|inch|g\b|m\b|yd))"
+)
 _NEAR = 160
 """How far behind a change the next one like it may stand, in characters."""
 _SLIP = 4
@@ -148,6 +157,8 @@ def reckoned_in(context: Context, scene: Scene) -> Iterator[Statement]:
     text = _Text(prose, len(context.source.sizes))
     yield from _partitions(text)
     yield from _more(text)
+    yield from _multiples(text)
+    yield from _one_short(text)
     yield from _differences(context, scene, text)
     yield from _products(text)
     yield from _crocheted(context, scene, text)
@@ -202,6 +213,34 @@ def _more(text: _Text) -> Iterator[Statement]:
                 found.end(),
                 f"{_said(before[-1])} and these are {_said(_sum((before[-1], more)))}",
             )
+
+
+def _multiples(text: _Text) -> Iterator[Statement]:
+    """Numbers that are no multiples of what the same words say."""
+    for found in _MULTIPLE.finditer(text.words):
+        whole, over = text.at(found, 1), int(found[2])
+        rest = int(found[3] or 0)
+        wrong = [n for n in whole if over and n % over != rest % over]
+        if wrong:
+            yield _wrong(
+                *found.span(2),
+                f"{wrong[0]} is {wrong[0] // over} times {over} and {wrong[0] % over}",
+            )
+
+
+def _one_short(text: _Text) -> Iterator[Statement]:
+    """A list for the sizes that lacks a figure, beside whole ones in its sentence."""
+    for found in _SHORT_LIST.finditer(text.words) if text.sizes > len("ab") else ():
+        figures = 1 + len(found[2].split(","))
+        begin = text.sentence_before(found.start())
+        end = text.words.find(". ", found.end())
+        whole = [
+            each
+            for each in text.lists.lists
+            if begin <= each.start and each.end <= (end if end > 0 else len(text.words))
+        ]
+        if figures == text.sizes - 1 and len(whole) > 1:
+            yield _wrong(*found.span(), f"there are {figures} figures for {text.sizes} sizes")
 
 
 def _differences(context: Context, scene: Scene, text: _Text) -> Iterator[Statement]:

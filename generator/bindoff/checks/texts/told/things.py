@@ -16,6 +16,10 @@ from bindoff.plan.worked import StepPlan
 from bindoff.source.rowlang.syntax import Marker, MarkerAct
 
 _BALLS = phrase(rf"(?<![\w.,/–-])({NUMBER}) (?:balls?|skeins?|hanks?)\b(?: of ([A-Z][\w'’]*))?")
+_ENOUGH = phrase(
+    r"^[^.;]{0,20}? (?:is|are|will be|do|will do|suffices?|should be) (?:enough|plenty"
+    r"|sufficient)?\b"
+)
 _BOUGHT = phrase(r"\b(?:takes?|needs?|buy|uses?|requires?|enough|with|from)\b[^.;]*$")
 _SIZES = phrase(
     rf"(?<![\w.,/–-])({NUMBER}) sizes\b(?! (?:larger|smaller|up|down|bigger|too|apart"
@@ -36,7 +40,13 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
     """Every number of balls, sizes and markers in a sentence."""
     text, at = sentence.words, sentence.start
     for found in _BALLS.finditer(text):
-        truth = _balls(context, text[: found.start()], found[2])
+        left = text[: found.start()]
+        left += " enough " if _ENOUGH.search(text[found.end() :]) else ""
+        truth = _balls(context, left, found[2])
+        names = {yarn.name for yarn in context.pattern.yarns.values()}
+        if found[2] and names and not any(found[2] in name.split() for name in names):
+            words = f"no yarn is called {found[2]}"
+            yield Statement(at + found.start(), at + found.end(), 0, None, words)
         yield Statement(at + found.start(), at + found.end(), number_of(found[1]), truth)
     for found in _SIZES.finditer(text):
         sizes = len(context.source.sizes)
@@ -68,7 +78,7 @@ _COLOURS = phrase(
 _ANY_OF = phrase(
     r"\benough (?:to make |to knit |for |wool for |yarn for )$"
     r"|\b(?:no|any|each|every|between|another|other|about|or|than|by|at least"
-    r"|most|spare|these|those|its) $"
+    r"|most|spare|these|those) $"
 )
 _PIECES = phrase(rf"(?<![\w.,/–-])({NUMBER})((?: [a-z][\w-]*){{1,3}})")
 _ENDS_NOUN = phrase(
