@@ -45,7 +45,7 @@ EDITED = (
     ("pilot-jacket", "prose.reference", "work in stockinette, as for", "Knit as for the upper back.", "Knit as for the left sleeve."),
     ("capstan-warmers", "prose.chart", "Cut Spray.", "Work all 7 rounds of the chart.", "Work all 6 rounds of the chart."),
     ("gull-toy", "prose.count", "Embroider the eyes", "Sew on four wings.", "Sew on two wings."),
-    ("pilot-jacket", "prose.claim", "Sew the sleeves", "Sew the buttons to the right band.", "Sew the buttons to the left band."),
+    ("pilot-jacket", "prose.made-up", "Sew the sleeves", "Sew the buttons to the right band.", "Sew the buttons to the left band."),
     ("deck-cloth", "abbreviation.undefined", "Work these rows", "Slip the MC.", "Slip the main color (MC)."),
     ("deck-cloth", "prose.unfinished", "Work these rows", "Work xx rows.", "Work until it fits."),
 )  # fmt: skip

@@ -246,14 +246,14 @@ SIDES = (
         "left-right",
         "the buttons go to a front that no button closes",
         "vest",
-        "prose.claim",
+        "prose.made-up",
         Swap("Sew the 5 buttons to the left front", "Sew the 5 buttons to the left back"),
     ),
     trade(
         "left-right",
         "pieces that are alike are told to be left and right",
         "wristers",
-        "prose.claim",
+        "prose.hands",
         Swap(
             "Make 2 the same; there is no left or right.",
             "Make one for the left hand and one, mirrored, for the right.",

@@ -1,11 +1,12 @@
 """Ages in a pattern's own warnings, against those that the cautions print."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
-from bindoff.checks.hazardclasses import things_of
+from bindoff.checks.hazardtable import things_of
 from bindoff.checks.sentencesof import sentences
 from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
 from bindoff.diagnostics import Severity
@@ -22,25 +23,29 @@ class _Danger(Record):
 
 # Small parts: 16 CFR 1501.2(a), children under 36 months. Loose bedding: American Academy of
 # Pediatrics, Sleep-Related Infant Deaths (2022), the first year.
-_DANGERS = (
-    _Danger(
-        re.compile(
-            r"\b(?:sleep\w*|asleep|naps?|napping|doz(?:es?|ing)|cots?|cribs?|cradles?|bassinets?)\b",
-            re.IGNORECASE,
+@cache
+def _dangers() -> tuple[_Danger, ...]:
+    return (
+        _Danger(
+            re.compile(
+                r"\b(?:sleep\w*|asleep|naps?|napping|doz(?:es?|ing)|cots?|cribs?|cradles?|bassinets?)\b",
+                re.IGNORECASE,
+            ),
+            "something loose where a baby sleeps",
+            12,
         ),
-        "something loose where a baby sleeps",
-        12,
-    ),
-    _Danger(
-        re.compile(
-            rf"\b(?:{things_of('small parts', 'pompom', 'magnets', 'button cells')}|bells?"
-            r"|small parts?|chok(?:e\w*|ing)|swallow\w*)\b",
-            re.IGNORECASE,
+        _Danger(
+            re.compile(
+                rf"\b(?:{things_of('small parts', 'pompom', 'magnets', 'button cells')}|bells?"
+                r"|small parts?|chok(?:e\w*|ing)|swallow\w*)\b",
+                re.IGNORECASE,
+            ),
+            "small parts",
+            36,
         ),
-        "small parts",
-        36,
-    ),
-)
+    )
+
+
 _MONTHS = {"day": 1 / 30, "week": 12 / 52, "month": 1, "year": 12}
 _AGE = re.compile(
     r"\b(?P<side>under|below|younger than|up to|before|over|above|older than)"
@@ -71,7 +76,7 @@ def ages_of_warnings(context: Context) -> Iterator[Finding]:
         if not (sentence.warns and _YOUNG.search(words)):
             continue
         found = _AGE.search(words)
-        danger = next((each for each in _DANGERS if each.words.search(words)), None)
+        danger = next((each for each in _dangers() if each.words.search(words)), None)
         if not (found and danger):
             continue
         if found["side"].lower() in ("over", "above", "older than"):

@@ -8,6 +8,11 @@ that its lines name. A line is a chain of words and classes, each step one of:
     ?  after a step: or without it
     &  between two chains: both are in the sentence, in any order
 
+Lines that begin with ``*``, ``?`` or ``=`` are no chains: each is a regular expression of words
+that are enough by themselves. Those after a ``*`` are things that are hazards wherever they stand;
+those after a ``?`` mean something else too (a snap, a ribbon of waves), and those after a ``=`` are
+hazards in a list alone.
+
 No chain goes beyond a clause. What is denied in its clause or left off is no hazard, but where the
 harm is in what is left undone.
 """
@@ -41,7 +46,9 @@ class Hazard(Record):
 
     ``kind`` is one of the ``hazards:`` of a pattern, for what is put on a piece; else ``use``,
     ``parts`` (that come off), ``sleep`` or ``hands`` (of the maker). ``whom`` is ``child``,
-    ``infant``, ``worn`` (a child, but no toy with a face of its own) or ``maker``.
+    ``infant``, ``worn`` (a child, but no toy with a face of its own) or ``maker``. ``things``,
+    ``perhaps`` and ``bought`` are regular expressions for words that are enough by themselves; an
+    empty one matches nothing of its own.
     """
 
     name: str
@@ -50,12 +57,19 @@ class Hazard(Record):
     harm: str
     said: tuple[Line, ...]
     safe: tuple[Line, ...]
+    things: str = ""
+    perhaps: str = ""
+    bought: str = ""
 
     @property
     def put_on(self) -> bool:
         """Whether it is a thing on a piece, not what is done."""
         return self.kind not in ("use", "parts", "hands", "sleep")
 
+
+# What makes words give something its shape, size or stitch: a button-shaped motif.
+_SHAPE = r"(?![-–](?:shaped|like|style|sized?|stitch|dye\w*)\b)"
+_SPACE = re.compile(r"(?<![-\[]) (?![-\]])")
 
 Place = tuple[int, int]
 """Where something begins and ends in a sentence."""
@@ -103,14 +117,36 @@ def table() -> tuple[Hazard, ...]:
     rows: list[Hazard] = []
     for text in "\n".join(lines_of("hazards.txt")).split("== ")[1:]:
         head, *lines = text.splitlines()
-        said = (_line(each) for each in lines if not each.startswith("-"))
+        said = (_line(each) for each in lines if each[0] not in "-*?=")
         chains = (each[3:] for each in lines if each.startswith("-- "))
         safe = (step for each in lines if each.startswith("- ") for step in each[2:].split())
         name, kind, whom, harm = head.split(" | ")
+        things = _words(lines, "* ")
         rows.append(
-            Hazard(name, kind, whom, harm, tuple(said), tuple(map(_line, (*safe, *chains))))
+            Hazard(
+                name,
+                kind,
+                whom,
+                harm,
+                tuple(said),
+                tuple(map(_line, (*safe, *chains))),
+                f"(?:{things}){_SHAPE}" if things else "",
+                _words(lines, "? "),
+                _words(lines, "= "),
+            )
         )
     return tuple(rows)
+
+
+def _words(lines: list[str], sign: str) -> str:
+    """The expressions after a sign as one; their words may be hyphened (faux-fur)."""
+    words = "|".join(each.removeprefix(sign) for each in lines if each.startswith(sign))
+    return _SPACE.sub("[ -]", words)
+
+
+def things_of(*kinds: str) -> str:
+    """A regular expression for all things of these hazards, whatever a sentence does with them."""
+    return "|".join(each.things for each in table() if each.kind in kinds and each.things)
 
 
 def _line(text: str) -> Line:

@@ -1,21 +1,20 @@
 """What a pattern puts on a piece that could harm a child, heard in its texts.
 
-The words are those of ``hazardclasses.py``: things that are hazards wherever they stand (a pompom,
-a drawstring), unless the sentence only pictures something by them (beads of rain), and things that
-mean something else too, where they are listed as notions or put on, hung, threaded or closed with.
-The table of hazards (``hazardtable.py``) adds what is no word alone, and hundreds of things that no
-knitting has; ``foreignparts.py`` what no list can know. These two are likely, and not sure.
+The words are those of the table of hazards (``hazardtable.py``): things that are hazards wherever
+they stand (a pompom, a drawstring), unless the sentence only pictures something by them (beads of
+rain), and things that mean something else too, where they are listed as notions or put on, hung,
+threaded or closed with. The chains of the table add what is no word alone, and hundreds of things
+that no knitting has; ``foreignparts.py`` what no list can know. These two are likely, and not sure.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.foreignparts import COUNT, SCENE, SEW, foreign
-from bindoff.checks.hazardclasses import BOUGHT, CLASSES, HazardClass
-from bindoff.checks.hazardtable import hazards
+from bindoff.checks.hazardtable import Hazard, hazards, table
 from bindoff.checks.prose import Prose
 from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Span
@@ -37,7 +36,6 @@ class Told(Record):
     sure: bool = True
 
 
-_BOUGHT = re.compile(BOUGHT, re.IGNORECASE)
 _NOT_A_THING = (
     r"(?![-–](?:free|less|shaped)\b)(?![- ](?:shaped|curve|sleeves?|cuffs?|bottom|rib|stitch(?:es)?"
     r"|cast|bind|edg\w+|border|trim|hem|yarn|pattern|hats?|cables?|panels?|space|loops?)\b)"
@@ -168,15 +166,34 @@ def _compiled(words: str, after: str) -> "re.Pattern[str]":
     return re.compile(rf"(?<![\w-])(?:{words}){after}", re.IGNORECASE)
 
 
-def _of_classes(
-    words: Callable[[HazardClass], str], after: str
-) -> tuple[tuple[str, "re.Pattern[str]"], ...]:
-    """The hazard and the words of every class that has any."""
-    return tuple((each.hazard, _compiled(words(each), after)) for each in CLASSES if words(each))
+_Words = tuple[tuple[str, "re.Pattern[str]"], ...]
 
 
-_SURE = _of_classes(lambda each: each.things, r"(?![-–](?:free|less)\b)(?!\w)")
-_LIKELY = _of_classes(lambda each: each.perhaps, _NOT_A_THING)
+def _of_rows(words: Callable[[Hazard], str], after: str) -> _Words:
+    """The hazard and the words of every row that has any."""
+    return tuple((each.kind, _compiled(words(each), after)) for each in table() if words(each))
+
+
+@cache
+def _sure() -> _Words:
+    return _of_rows(lambda each: each.things, r"(?![-–](?:free|less)\b)(?!\w)")
+
+
+@cache
+def _likely() -> _Words:
+    return _of_rows(lambda each: each.perhaps, _NOT_A_THING)
+
+
+@cache
+def _bought() -> _Words:
+    return tuple(
+        (
+            each.kind,
+            re.compile(rf"\b(?:{each.bought})\b(?! (?:stitch|chart|pattern))", re.IGNORECASE),
+        )
+        for each in table()
+        if each.bought
+    )
 
 
 def told(context: Context) -> Iterator[Told]:
@@ -228,7 +245,7 @@ def _in_title(prose: Prose) -> Iterator[Told]:
         yield Told("cords", prose.text.strip(), prose.text, prose.span)
         return
     alone = _NAMED.fullmatch(prose.text.strip()) is not None
-    for hazard, pattern in (*_SURE, *(_LIKELY if alone else ())):
+    for hazard, pattern in (*_sure(), *(_likely() if alone else ())):
         for found in pattern.finditer(prose.text):
             if not left_off(prose.text[: found.start()], prose.text[found.end() :]):
                 yield Told(hazard, found[0], prose.text, prose.place(*found.span()))
@@ -258,12 +275,12 @@ def _heard(words: str, listed: bool, parts: frozenset[str]) -> tuple[_Heard, ...
 
 def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard]:
     tool = _TOOL.search(words) is not None
-    for hazard, pattern in _SURE:
+    for hazard, pattern in _sure():
         for found in pattern.finditer(words):
             pictured = not listed and _pictured(words, *found.span(), parts)
             if not pictured and not _harmless(words, *found.span(), hazard, tool):
                 yield _Heard(hazard, *found.span())
-    for hazard, pattern in _LIKELY:
+    for hazard, pattern in _likely():
         for found in pattern.finditer(words):
             put = _is_put(words[: found.start()]) or _IN_USE.match(words, found.end())
             worn = listed or (put and not _pictured(words, *found.span(), parts))
@@ -277,9 +294,9 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
             and not _harmless(words, *span, row.kind, tool)
         ):
             yield _Heard(row.kind, *span, sure=False)
-    if listed:
-        for found in _BOUGHT.finditer(words):
-            yield _Heard("small parts", *found.span())
+    for hazard, pattern in _bought() if listed else ():
+        for found in pattern.finditer(words):
+            yield _Heard(hazard, *found.span())
     lengths = None if tool else _LENGTHS.search(words)
     lengths = lengths or (_LOOSE.search(words) if _WORN.search(words) else None)
     if lengths and not left_off(words[: lengths.start()], ""):

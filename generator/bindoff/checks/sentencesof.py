@@ -40,6 +40,16 @@ _GOES_ON = re.compile(
 )
 
 
+_CHOICE = ("or", "if", "unless", "instead", "may", "might", "could", "would", "perhaps", "maybe")
+
+
+def supposing(*more: str) -> "re.Pattern[str]":
+    """Words beside which a thing is one of several, or only might be; ``more`` are those that make
+    it so of what one check is about."""
+    words = "|".join((*_CHOICE, "try", "prefer", *more))
+    return re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
+
+
 class Sentence(Record):
     """A sentence of a text: its words, and where in the text it begins."""
 

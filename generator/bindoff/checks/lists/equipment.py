@@ -6,7 +6,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.lists.tools import knits
-from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.sentencesof import Sentence, sentences, supposing
 from bindoff.checks.texts.named.things import pads_fit
 from bindoff.checks.texts.named.world import world_of
 from bindoff.checks.texts.told.numbers import in_figures, number_of
@@ -33,7 +33,7 @@ _KINDS = (
     ),
     ("hook", re.compile(rf"{_MM} (?:crochet )?hook\b", re.I), re.compile(r"\bhook", re.I)),
 )
-_SUPPOSED = re.compile(r"\b(?:or|if|instead|may|might|could|spare|second|try)\b", re.IGNORECASE)
+_SUPPOSED = supposing("spare", "second")
 _CENTIMETRES = re.compile(
     r"(?<![\d.])(\d{1,2}(?:\.\d{1,2})?) ?cm (?:(?:straight|circular|double[- ]pointed|knitting"
     r"|crochet) )?(?:needles?|hooks?|dpns?)\b",

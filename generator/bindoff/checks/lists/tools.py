@@ -6,6 +6,7 @@ from itertools import chain
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
+from bindoff.checks.sentencesof import supposing
 from bindoff.checks.walk import parts_of, steps_of
 from bindoff.craft.needles import SOLD_LENGTHS, Hook, Needle, hook, needle
 from bindoff.diagnostics import Severity, Span
@@ -52,10 +53,7 @@ _USED = re.compile(
     re.IGNORECASE,
 )
 # Advice on what to try, which nobody needs to buy before the start.
-_ADVICE = re.compile(
-    r"\b(?:if|or|try|instead|perhaps|maybe|might|may|could|tight\w*|loose\w* knitter|prefer)\b",
-    re.IGNORECASE,
-)
+_ADVICE = supposing(r"tight\w*", r"loose\w* knitter")
 _DPNS = re.compile(r"double[- ]pointed|\bdpns?\b|\bdpn", re.I)
 _SIZED = re.compile(r"(?<!\d)(\d+(?:\.\d+)?) ?mm\b|\b(?:US|UK)(?: size)? ?(\d+(?:\.\d+|½)?)", re.I)
 _SOLD = re.compile(r"\b(\d+) ?cm\s*[/(]\s*(\d+(?:\.\d+)?[¼½¾]?|\d+ \d/\d) ?(?:in\b|inch)")

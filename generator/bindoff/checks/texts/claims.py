@@ -16,7 +16,6 @@ from bindoff.checks.texts.told.lengthsof import lengths_told
 from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
 from bindoff.checks.walk import length_said, millimetres, steps_of
 from bindoff.diagnostics import Severity, Span
-from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.values import Kind
 from bindoff.records import Record
 from bindoff.source.model import TextUse
@@ -29,11 +28,6 @@ _PIECES = re.compile(
     rf"|\bis (one|two|three) (?:long )?tubes?\b",
     re.IGNORECASE,
 )
-_MIRRORED = re.compile(
-    r"\b(?:mirror each other|are mirror(?:ed| images)(?: of each other)?"
-    r"|there is an? left (?:\w+ )?and an? right)\b",
-    re.IGNORECASE,
-)
 _THE_SECOND = re.compile(
     r"\b(?:make|knit|work|cast on(?: for)?)(?: now)? (?:the|a) (?:second|other) ([a-z]+)\b",
     re.IGNORECASE,
@@ -41,21 +35,10 @@ _THE_SECOND = re.compile(
 _VERSION = re.compile(r"\bthis is version (\d+(?:\.\d+)*)", re.IGNORECASE)
 _ROUND = re.compile(r"\b(?:start|beginning|end) of (?:the|each|every) (?:round|rnd)s?\b", re.I)
 _OTHER_WORK = re.compile(r"\b(?:crochet\w*|edging|pick(?:ed)? up|i-cord)\b", re.IGNORECASE)
-_HANDS = re.compile(
-    r"\bone for the (left|right)\b[^.]{0,80}\b(?:mirrored|reversed?|mirror image)\b", re.IGNORECASE
-)
 _EACH_SIDE = re.compile(
     r"\b(?:an?|one) ([a-z]+) (?:to|at|on) (?:each|either) (?:side|end)\b", re.IGNORECASE
 )
 _STEP = re.compile(r"\b(?:repeat|see|from|as in|go back to) steps? (\d+)\b", re.IGNORECASE)
-_BUTTONED = re.compile(
-    r"\bbuttons? (?:to|on|onto|along) the (left|right) (front|back)\b", re.IGNORECASE
-)
-_BUTTONS_AT = re.compile(
-    r"\bbuttons?\b[^.;]{0,30}?\b(?:to|on|onto|along) the (left|right) (?:front|back|band|edge)\b",
-    re.IGNORECASE,
-)
-_SIDED = re.compile(r"\b(left|right)\b", re.IGNORECASE)
 _CARED_FOR = re.compile(r"\b(?:wash|block|soak|dry|steam) the ([a-z]+)\b", re.IGNORECASE)
 _KINDS = (
     "hat cap beanie bonnet toque",
@@ -129,8 +112,7 @@ _OFF, _OFF_MM = 0.03, 5.0
     title="What the text says of the pattern is so",
     looks_at="sentences on how many pieces and colors it has, its version, what it is, its fibre "
     "and thickness, the start of the round in a pattern without "
-    "rounds, mirrored hands of a piece made alike, a piece for each side that is made once, steps "
-    "by number, pieces to sew on, and the side that the buttons go on",
+    "rounds, a piece for each side that is made once, steps by number, and pieces to sew on",
     why="a text stays as it was when the pattern changes, or comes from another pattern",
     severity=Severity.WARNING,
     remedy="Correct the sentence, or what it speaks of",
@@ -143,7 +125,6 @@ def claims_hold(context: Context) -> Iterator[Finding]:
         if prose.kind in _READ:
             yield from _made(context, prose)
             yield from _worked(context, prose)
-            yield from _joined(context, prose)
             yield from _called(context, prose)
             yield from spun(context, prose)
     yield from at_odds(context)
@@ -157,19 +138,6 @@ def _made(context: Context, prose: Prose) -> Iterator[Finding]:
         number = number_of(found[1] or found[2])
         if number not in (len(pieces), made, _cast_on(context)):
             yield Finding(f"`{found[0]}` stands here, and {made} are made", place)
-    sided = any(p.mirror_of or re.search(r"\b(left|right)\b", p.title, re.I) for p in pieces)
-    alike = prose.piece is None or context.pattern.pieces[prose.piece].make > 1
-    for found, place in prose.found(_HANDS):
-        if not sided and alike and any(piece.make > 1 for piece in pieces):
-            yield Finding(
-                f"`one for the {found[1]}` stands here, and the piece is made twice alike",
-                place,
-                "Add a piece with `mirror of:`, or say that both are alike",
-            )
-    for found, place in prose.found(_MIRRORED):
-        pairs = [piece for piece in pieces if piece.make > 1]
-        if pairs and not sided and len(pairs) == len(pieces):
-            yield Finding(f"`{found[0]}` stands here, and the piece is made twice alike", place)
     for found, place in prose.found(_THE_SECOND):
         same = [p for p in pieces if re.search(rf"\b{found[1]}\b", p.title, re.IGNORECASE)]
         if len(same) == 1 and same[0].make == 1:
@@ -206,34 +174,6 @@ def _worked(context: Context, prose: Prose) -> Iterator[Finding]:
         longest = max((len(plan.steps) for plan in context.plan.pieces), default=0)
         if int(found[1]) > longest:
             yield Finding(f"there is no step {found[1]}; the longest piece has {longest}", place)
-
-
-def _joined(context: Context, prose: Prose) -> Iterator[Finding]:
-    """Where buttons are sewn on."""
-    titles = [piece.title.lower() for piece in context.pattern.pieces.values()]
-    holes = _holes_at(context)
-    for found, place in prose.found(_BUTTONS_AT) if holes else ():
-        if found[1].lower() == holes:
-            yield Finding(f"`{found[0]}` stands here, and that side has the buttonholes", place)
-    for found, place in prose.found(_BUTTONED):
-        side, part = found[1].lower(), found[2].lower()
-        sided = any(title.startswith(("left ", "right ")) for title in titles)
-        if sided and part in titles and f"{side} {part}" not in titles:
-            yield Finding(f"there is no {side} {part}: the pieces are {', '.join(titles)}", place)
-
-
-def _holes_at(context: Context) -> str | None:
-    """The side whose edge has the buttonholes, where it is one alone."""
-    sides = set()
-    for at in steps_of(context):
-        if isinstance(at.step.detail, Buttonholes):
-            edges = " ".join(
-                prose.raw
-                for prose in context.prose
-                if prose.piece == at.plan.key and prose.path[-1:] == ("edge",)
-            )
-            sides |= {side.lower() for side in _SIDED.findall(f"{at.piece.title} {edges}")}
-    return sides.pop() if len(sides) == 1 else None
 
 
 def _called(context: Context, prose: Prose) -> Iterator[Finding]:

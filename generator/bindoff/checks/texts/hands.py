@@ -37,7 +37,11 @@ _MIRRORED = re.compile(
     r"|\bthe (?:left|right)(?: \w+){0,2} (?:mirrors?|is (?:the |a )?mirror(?:ed)?(?: image)?(?: "
     r"of)?"
     r"|is (?:the )?reverse(?:d)?(?: of)?) the (?:left|right|other)\b",
+    r"|\bthere is an? (?:left|right) (?:\w+ )?and an? (?:left|right)\b",
     re.IGNORECASE,
+)
+_FOR_ONE = re.compile(
+    r"\bone for the (left|right)\b[^.]{0,80}\b(?:mirrored|reversed?|mirror image)\b", re.IGNORECASE
 )
 
 
@@ -58,11 +62,9 @@ def hands_told(context: Context) -> Iterator[Finding]:
     for sentence in sentences(context):
         for found in _MIRRORED.finditer(sentence.words) if alike else ():
             if not _EXCEPT.search(sentence.words):
-                yield Finding(
-                    f"`{found[0]}` stands here, and the two are made alike",
-                    sentence.place(found),
-                    "Add a piece with `mirror of:`, or say that both are alike",
-                )
+                yield _unlike(f"`{found[0]}` stands here, and the two", sentence, found)
+        for found in _FOR_ONE.finditer(sentence.words) if _is_twice(context, sentence) else ():
+            yield _unlike(f"`one for the {found[1]}` stands here, and the two", sentence, found)
         yield from _in_order(context, sentence)
         yield from _begins(context, sentence)
         yield from _halves(context, sentence)
@@ -74,15 +76,31 @@ def hands_told(context: Context) -> Iterator[Finding]:
                 yield from _on_side(at, sentence)
 
 
+def _unlike(said: str, sentence: Sentence, found: "re.Match[str]") -> Finding:
+    remedy = "Add a piece with `mirror of:`, or say that both are alike"
+    return Finding(f"{said} are made alike", sentence.place(found), remedy)
+
+
 def _made_alike(context: Context) -> bool:
-    """Whether one piece is made twice, and no text or key tells a left from a right one."""
-    pieces = context.pattern.pieces
-    twice = [piece for piece in pieces.values() if piece.make == 2]
-    sided = any(
-        piece.mirror_of or _SIDED.search(f"{key} {piece.title}") for key, piece in pieces.items()
-    )
+    """Whether one piece is made twice, or all pieces are, and no text or key tells a left from a
+    right one."""
+    made = [piece.make for piece in context.pattern.pieces.values()]
+    pairs = made.count(2) == 1 or min(made) > 1
     steps = (prose for prose in context.prose if prose.kind is TextUse.STEP)
-    return len(twice) == 1 and not sided and not any(_OF_ONE.search(each.text) for each in steps)
+    of_one = any(_OF_ONE.search(each.text) for each in steps)
+    return pairs and not _sided(context) and not of_one
+
+
+def _is_twice(context: Context, sentence: Sentence) -> bool:
+    """Whether the piece of a sentence, or one of the pattern, is made twice, and none has sides."""
+    pieces, key = context.pattern.pieces, sentence.prose.piece
+    made = [piece.make for piece in pieces.values()] if key is None else [pieces[key].make]
+    return max(made) > 1 and not _sided(context)
+
+
+def _sided(context: Context) -> bool:
+    pieces = context.pattern.pieces.items()
+    return any(piece.mirror_of or _SIDED.search(f"{key} {piece.title}") for key, piece in pieces)
 
 
 def _held(context: Context, key: str) -> list[tuple[At, Row, str]]:

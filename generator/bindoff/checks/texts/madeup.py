@@ -19,10 +19,10 @@ _NAME = rf"((?:{_WORD} )?{_WORD})"
 @check(
     id="prose.made-up",
     title="Pieces are made up as they are made",
-    looks_at="buttons sewn to the part that has the buttonholes, and parts said to have "
-    "buttonholes; seams from one end to another that they do not have; ends woven in on the right "
-    "side; ribs and cables that are pressed; the end of a front at which stitches are picked up "
-    "with the right side facing",
+    looks_at="buttons sewn to the part or the side that has the buttonholes, or to one that there "
+    "is not, and parts said to have buttonholes; seams from one end to another that they do not "
+    "have; ends woven in on the right side; ribs and cables that are pressed; the end of a front "
+    "at which stitches are picked up with the right side facing",
     why="a seam that is sewn to the wrong end has to be picked out, and a button cannot be closed",
     severity=Severity.WARNING,
     remedy="Name the part, the end or the side that is meant",
@@ -30,8 +30,9 @@ _NAME = rf"((?:{_WORD} )?{_WORD})"
 def made_up(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
     holed, whole = _with_holes(context)
+    side = _side_of_holes(context)
     for sentence in sentences(context):
-        yield from _buttons(sentence, holed, whole)
+        yield from tuple(_buttons(sentence, holed, whole)) or _at_side(context, sentence, side)
         yield from _seams(sentence)
         yield from _ends(sentence)
         yield from _pressed(sentence)
@@ -95,6 +96,44 @@ def _buttons(sentence: Sentence, holed: frozenset[str], whole: frozenset[str]) -
                 f"`{quoted(found)}` stands here, and the buttonholes are in the {others}",
                 sentence.place(found),
             )
+
+
+_AT_SIDE = re.compile(
+    r"\bbuttons?\b[^.;]{0,30}?\b(?:to|on|onto|along) the (left|right) (?:front|back|band|edge)\b",
+    re.IGNORECASE,
+)
+_ON_PART = re.compile(
+    r"\bbuttons? (?:to|on|onto|along) the (left|right) (front|back)\b", re.IGNORECASE
+)
+_SIDED = re.compile(r"\b(left|right)\b", re.IGNORECASE)
+
+
+def _at_side(context: Context, sentence: Sentence, holes: str | None) -> Iterator[Finding]:
+    """Buttons on the side that has the ``holes``, and on a part that no piece is."""
+    titles = [piece.title.lower() for piece in context.pattern.pieces.values()]
+    for found in sentence.said(_AT_SIDE):
+        if found[1].lower() == holes:
+            said = f"`{quoted(found)}` stands here, and that side has the buttonholes"
+            yield Finding(said, sentence.place(found))
+    for found in sentence.said(_ON_PART):
+        side, part = found[1].lower(), found[2].lower()
+        sided = any(title.startswith(("left ", "right ")) for title in titles)
+        if sided and part in titles and f"{side} {part}" not in titles:
+            said = f"there is no {side} {part}: the pieces are {', '.join(titles)}"
+            yield Finding(said, sentence.place(found))
+
+
+def _side_of_holes(context: Context) -> str | None:
+    """The side whose edge has the buttonholes, where it is one alone."""
+    sides = set[str]()
+    for at in filter(_holes, steps_of(context)):
+        edges = " ".join(
+            prose.raw
+            for prose in context.prose
+            if prose.piece == at.plan.key and prose.path[-1:] == ("edge",)
+        )
+        sides |= {side.lower() for side in _SIDED.findall(f"{at.piece.title} {edges}")}
+    return sides.pop() if len(sides) == 1 else None
 
 
 # ---------------------------------------------------------------- seams and ends

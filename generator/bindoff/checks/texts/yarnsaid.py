@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.sentencesof import Sentence, sentences, supposing
 from bindoff.checks.texts.named.judges import IN_YARN, judged
 from bindoff.checks.texts.told.numbers import number_of
 from bindoff.checks.walk import yarns_worked
@@ -14,11 +14,7 @@ from bindoff.records import Record
 from bindoff.source.steps.section import SectionStep
 
 _VERB = r"(?:worked|knitted|knit|made|crocheted|done)"
-_ELSE = re.compile(
-    r"\b(?:or|instead|if|unless|could|would|may|might|prefer|except|but|leftover|both|stripes?"
-    r"|striped|alternat\w*)\b",
-    re.IGNORECASE,
-)
+_ELSE = supposing("except", "leftover", "but", "both", "stripes?", "striped", r"alternat\w*")
 
 
 @check(

@@ -7,7 +7,7 @@ from itertools import pairwise
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding
-from bindoff.checks.sentencesof import Sentence
+from bindoff.checks.sentencesof import Sentence, supposing
 from bindoff.checks.texts.named.parts import compared
 from bindoff.checks.texts.named.world import World
 from bindoff.checks.texts.told.scene import Scene, parts_of, scene_of
@@ -25,10 +25,7 @@ _WORK = (
 _GOES_ON = (
     r"(?=[.,;)]|$| (?:and|for|until|only|throughout|alone|to|over|on|by|in|alternat|together)\b)"
 )
-_ELSE = re.compile(
-    r"\b(?:or|instead|if|unless|could|would|may|might|prefer|except|leftover|without)\b",
-    re.IGNORECASE,
-)
+_ELSE = supposing("except", "leftover", "without")
 
 
 _NEAR = re.compile(r"\b(?:in|to|with|of) ([A-Z][a-z]{3,})\b")
