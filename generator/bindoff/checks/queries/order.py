@@ -13,7 +13,7 @@ _ORDER = phrase(
 )
 _JOINED = phrase(
     r"\b(?:sew|join|close|seam|graft|set in)\b([^.;:]*?)\b(first|last)\b"
-    r"(?! (?:stitch|row|round|sts?|\d|of|to))"
+    r"(?=[.,;:]|$| (?:as|and|then|with|at)\b)"
 )
 _JOINS = phrase(r"\b(?:sew|join|close|seam|graft|set in)\b[^.;:]*")
 _SIZES = re.compile(r"(?i)\bsizes?\b[^.;(]{0,20}?\s(\S+)\s\(([^()]+)\)")

@@ -1,8 +1,7 @@
 """Numbers of a piece that is worked in words alone: its other sentences are all that can confirm
 them."""
 
-from collections.abc import Callable, Iterator, Sequence
-from itertools import permutations
+from collections.abc import Iterator, Sequence
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -22,12 +21,6 @@ _CHAINS = phrase(
 _FROM_HOOK = phrase(rf"\b({ORDINAL}) (?:ch|chain)(?: stitch)? from (?:the )?hook\b")
 _LARGE = 20
 """Smaller numbers come to each other by chance."""
-_WAYS: tuple[Callable[[int, int], int], ...] = (
-    lambda a, b: a * b,
-    lambda a, b: a + b,
-    lambda a, b: a - b,
-    lambda a, b: a // b if b and a % b == 0 else 0,
-)
 
 
 class Retold(Record):
@@ -68,17 +61,27 @@ def _comes_of(
     numbers: Sequence[int], near: set[tuple[int, ...]], all_: set[tuple[int, ...]]
 ) -> bool:
     """Whether two others, one of them of the same text, come to a number in every size: one of
-    them differs by size, or all are too large for chance."""
+    them differs by size, or the number is too large for chance."""
     sure = min(numbers) >= _LARGE
-    for one, other in permutations(sorted(all_), 2):
-        if one not in near and other not in near:
-            continue
-        if not sure and len({*one}) == len({*other}) == 1:
-            continue
-        pairs = list(zip(one, other, strict=True))
-        if any(all(way(*p) == n for p, n in zip(pairs, numbers, strict=True)) for way in _WAYS):
-            return True
-    return False
+    return any(
+        sure or len({*one}) > 1 or len({*other}) > 1
+        for one in near
+        for other in _partners(numbers, one)
+        if other in all_ and other != one
+    )
+
+
+def _partners(numbers: Sequence[int], one: Sequence[int]) -> Iterator[tuple[int, ...]]:
+    """What comes to a number with another one: by adding, taking away, multiplying, parting."""
+    pairs = list(zip(numbers, one, strict=True))
+    yield tuple(n - a for n, a in pairs)
+    yield tuple(a - n for n, a in pairs)
+    yield tuple(n + a for n, a in pairs)
+    yield tuple(n * a for n, a in pairs)
+    if all(a and n % a == 0 for n, a in pairs):
+        yield tuple(n // a for n, a in pairs)
+    if all(n and a % n == 0 for n, a in pairs):
+        yield tuple(a // n for n, a in pairs)
 
 
 @once_each
