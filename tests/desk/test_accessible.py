@@ -94,7 +94,7 @@ def test_the_tab_key_visits_everything_in_order_and_is_caught_nowhere(
     page = opened(desk)
     page.evaluate("() => document.activeElement.blur()")
     visited: list[str] = []
-    for _ in range(20):
+    for _ in range(22):
         page.keyboard.press("Tab")
         visited.append(
             page.evaluate(
