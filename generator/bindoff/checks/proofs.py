@@ -757,6 +757,7 @@ COMMANDS = _family(
         "draft.empty": "the text of a finished pattern says something",
         "draft.missing": "what a source must have is in the text of the pattern",
         "draft.kept": "what works stitches in the text of a pattern is understood",
+        "draft.left-out": "every line of the text of a pattern belongs to the pattern",
         "desk.answer": "every answer of the form for a first pattern can be used",
         "desk.comments": "the file of comments beside a pattern can be read",
         "command.memory": "there is enough memory for what was asked",

@@ -18,11 +18,12 @@ def command(file: Path, name: str | None, parent: str) -> None:
     """Make a draft of pattern.yaml from FILE, the plain text or Markdown of a finished pattern.
 
     Sizes, gauge, yarns, materials, cast-ons and rows become keys and steps; what isn't understood
-    stays where it stands in its own words, and is listed. No number is guessed.
+    stays where it stands in its own words, and is listed. No number is guessed, and no word is lost.
     """
     from bindoff.commands.schema import schema
     from bindoff.diagnostics import PatternError
     from bindoff.draft.compose import read_text
+    from bindoff.draft.lines import raw_lines
     from bindoff.draft.passages import refuse_other_kinds
     from bindoff.draft.write import draft
     from bindoff.report import full
@@ -43,10 +44,10 @@ def command(file: Path, name: str | None, parent: str) -> None:
     folder = Path(parent) / called
     write_folder(folder, {SOURCE: made.source, SCHEMA: schema()})
     if made.findings:
-        lines = text.splitlines()
+        lines = raw_lines(text)
         say(full(made.findings, lambda _: tuple(lines)), err=True)
     say(
-        f"{folder}: drafted. Steps understood: {made.understood}; left in their own words: "
+        f"{folder}: drafted. Sentences understood: {made.understood}; left in their own words: "
         f"{made.kept}. Now: bindoff check {folder}"
     )
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bindoff import regex as re
-from bindoff.draft.figures import UNIT, lengths
+from bindoff.draft.figures import LIST, UNIT, figures, lengths
 from bindoff.records import Record
 
 # ---------------------------------------------------------------- sizes
@@ -17,8 +17,18 @@ class SizesSaid(Record):
 
 
 _OPEN = re.compile(r"[(\[]")
-_PARTS = re.compile(r" ?(?:[,/;|]|\band\b) ?")
-_LETTERS = re.compile(r"[A-Za-z0-9][\w’' +–-]{0,30}")
+_COMMAS = re.compile(r" ?(?:[,;|:]|\band\b|&) ?")
+_SLASHES = re.compile(r" ?/ ?")
+_LETTERS = re.compile(r"[A-Za-z0-9][\w’'/ +–-]{0,30}")
+_LEADING = re.compile(
+    r"(?:(?:sizes?|to fit|for|ages?|aged|approx\w*\.?|in|is|are)\b[ :]*)*", re.IGNORECASE
+)
+_SAID_UNIT = re.compile(r"(?P<n>\d[\d/–-]*) ?(?P<unit>(?:yr|year|mth|month|mo)s?\.?|cm|in)$", re.I)
+_FIGURE_ALONE = re.compile(r"\d[\d/–-]*$")
+_NO_NAME = re.compile(
+    r"\b(?:to|fit|fits|for|approx\w*|is|are|shown|the|of|cm|inch\w*|with|by|x|any)\b",
+    re.I,
+)
 
 BODY_PARTS = {
     "head": "head", "chest": "chest", "bust": "chest", "waist": "waist", "hip": "hip",
@@ -27,7 +37,7 @@ BODY_PARTS = {
 }  # fmt: skip
 _BODY = re.compile(
     rf"\b(upper arm|{'|'.join(part for part in BODY_PARTS if ' ' not in part)})\b"
-    r"( length)?(?: circumference)?(?: of| measuring)?[ :=]{1,3}(?=[\d½¼¾])",
+    r"( length)?( circumference| around)?(?: of| measuring)?[ :=]{1,3}(?=[\d½¼¾])",
     re.IGNORECASE,
 )
 
@@ -35,32 +45,90 @@ _BODY = re.compile(
 def sizes_said(text: str) -> SizesSaid | None:
     """The sizes that a line about them names, ``None`` where it names none.
 
-    ``Adult S (M, L)``, ``Small [Medium, Large]``, ``S, M and L``, ``One size``.
+    ``Adult S (M, L)``, ``Small [Medium, Large]``, ``6 mths (1, 2 yrs)``, ``S/M [L/XL]``,
+    ``S, M and L``, ``To fit chest 43/48/53 cm``, ``One size``.
     """
     names_part = text.split(":")[0] if _BODY.search(text) else text
     names_part = re.split(r"\bto fit\b(?= (?:head|chest|bust|foot))", names_part, maxsplit=1)[0]
     names = _names(names_part.strip(" .:;"))
-    return SizesSaid(names) if names else None
+    if not names:
+        names = tuple(_of_figures(text))
+    return SizesSaid(names) if names and len(set(names)) == len(names) else None
+
+
+_SLASHED = re.compile(
+    r"\d{2,3}(?:[.,]\d)?(?P<sign> ?[/,-] ?)\d{2,3}(?:[.,]\d)?(?:(?P=sign)\d{2,3}(?:[.,]\d)?)*"
+    r"(?: ?(?:and|&) ?\d{2,3})? ?(?P<unit>cm|in\b|inches|[\"”″])"
+)
+
+
+def listed(text: str) -> str:
+    """``43/48/53 cm`` and ``43, 48 and 53 cm`` as ``43 (48, 53) cm``."""
+    return _SLASHED.sub(_bracketed, text)
+
+
+def _bracketed(found: re.Match[str]) -> str:
+    values = re.findall(r"\d{2,3}(?:[.,]\d(?!\d))?", found[0])
+    if values != sorted(values, key=lambda each: float(each.replace(",", "."))):
+        return found[0]
+    return f"{values[0]} ({', '.join(values[1:])}) {found['unit']}"
+
+
+def _of_figures(text: str) -> Iterator[str]:
+    """Sizes that have no name but the figure of a body: 43 cm, 48 cm, 53 cm."""
+    if not _BODY.search(text) and not re.search(r"\bto fit\b", text, re.IGNORECASE):
+        return
+    found = _FIRST_LIST.search(listed(text))
+    values = figures(found[1]) if found else ()
+    if found and len(values) > 1:
+        yield from (f"{value} {found[2]}" for value in values)
+
+
+_FIRST_LIST = re.compile(rf"({LIST}) ?(cm|in\b|inches)", re.IGNORECASE)
 
 
 def _names(text: str) -> tuple[str, ...]:
     if re.match(r"one size\b", text, re.IGNORECASE):
         return ("One size",)
+    leading = _LEADING.match(text)
+    text = text[leading.end() :] if leading else text
     opening = _OPEN.search(text)
     if opening is None:
-        found = tuple(each for each in _PARTS.split(text) if each)
-        return found if len(found) > 1 and all(_is_name(each) for each in found) else ()
-    inside = re.split(r"[)\]]", text[opening.end() :])[0]
-    others = tuple(each for each in _PARTS.split(inside) if each)
+        found = _cut(text)
+        return _united(found) if len(found) > 1 and all(map(_is_name, found)) else ()
+    inside, after = (*re.split(r"[)\]]", text[opening.end() :], maxsplit=1), "")[:2]
+    others = _cut(inside, text[: opening.start()])
     first = text[: opening.start()].strip(" ,:")
-    if all(" " not in each for each in others):
+    if all(" " not in each for each in others) and not _SAID_UNIT.search(first):
         first = first.split()[-1] if first else ""
-    found = (first, *others)
-    return found if all(_is_name(each) for each in found) else ()
+    unit = re.match(r"\s*((?:yr|year|mth|month)s?)\b", after, re.IGNORECASE)
+    if unit and others:
+        others = (*others[:-1], f"{others[-1]} {unit[1]}")
+    found = _united((first, *others))
+    return found if all(map(_is_name, found)) else ()
+
+
+def _cut(text: str, first: str = "") -> tuple[str, ...]:
+    """The names of a list; strokes part them where no comma does and no name has one itself."""
+    by_comma = tuple(each.strip() for each in _COMMAS.split(text) if each.strip())
+    if len(by_comma) == 1 and "/" not in first:
+        return tuple(each.strip() for each in _SLASHES.split(text) if each.strip())
+    return by_comma
+
+
+def _united(names: tuple[str, ...]) -> tuple[str, ...]:
+    """Figures alone take the unit said after them: 6 mths, 1, 2 yrs are 6 mths, 1 yrs, 2 yrs."""
+    unit, done = "", list[str]()
+    for name in reversed(names):
+        if said := _SAID_UNIT.fullmatch(name):
+            unit = said["unit"]
+        one = unit.rstrip("s") if name == "1" and unit in ("yrs", "years") else unit
+        done.append(f"{name} {one}" if unit and _FIGURE_ALONE.fullmatch(name) else name)
+    return tuple(reversed(done))
 
 
 def _is_name(text: str) -> bool:
-    return bool(_LETTERS.fullmatch(text)) and len(text.split()) <= 3
+    return bool(_LETTERS.fullmatch(text)) and len(text.split()) <= 3 and not _NO_NAME.search(text)
 
 
 def bodies_said(text: str, sizes: int) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -69,22 +137,52 @@ def bodies_said(text: str, sizes: int) -> Iterator[tuple[str, tuple[str, ...]]]:
         said = next(lengths(text[found.end() :], sizes), None)
         if said and said.start == 0 and len(said.values) == sizes:
             part = BODY_PARTS[found[1].lower()]
+            if part == "foot" and not found[2] and not found[3]:
+                continue  # its length or its girth?
             yield f"{part} length" if found[2] else part, said.values
 
 
 # ---------------------------------------------------------------- finished measurements
 
-_NAMED = re.compile(r"([A-Za-z][A-Za-z ]{2,40}?)[ :=]{1,3}(?=[\d½¼¾])")
+_NAMED = re.compile(
+    r"(?P<name>[A-Za-z][A-Za-z ,’'-]{1,40}?)(?: of| is| measures| about| approx\w*\.?)*[ :=–-]{1,3}"
+    r"(?=[\d½¼¾])"
+)
+_NO_MEASURE = re.compile(
+    r"(?:to fit|fits?)\b.*|.*\b(?:sts|stitches|rows|rounds|gauge|tension|balls?|skeins?)\b.*|(?:cm|"
+    r"in) x|(?:.*\b)?(?:about|for|with|after|before|needles?|size|us|every|over|by|and a|in)$",
+    re.I,
+)
 
 
-def finished_said(text: str, sizes: int) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Each finished measurement with its name: one length for all sizes, or one for each."""
-    for found in _NAMED.finditer(text):
+_TWO_SIDES = re.compile(
+    rf"(?P<a>\d[\d.½]*) ?(?P<first>{UNIT})? ?[x×] ?(?P<b>\d[\d.½]*) ?(?P<unit>{UNIT})",
+    re.IGNORECASE,
+)
+
+
+def finished_said(
+    text: str, sizes: int, known: bool = True
+) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Each finished measurement with its name: one length for all sizes, or one for each.
+
+    Unless it is ``known`` that the line is about them, it must begin with one.
+    """
+    if sides := _TWO_SIDES.search(text):
+        unit = sides["first"] or sides["unit"]
+        for side, value in (("One side", sides["a"]), ("Other side", sides["b"])):
+            yield side, next(lengths(f"{value} {unit}", 1)).values
+        return
+    for number, found in enumerate(_NAMED.finditer(text)):
         said = next(lengths(text[found.end() :], sizes), None)
-        if said and said.start == 0:
+        if not known and number == 0 and found.start() > 0:
+            return
+        if said and said.start == 0 and not _NO_MEASURE.fullmatch(found["name"].strip()):
             name = re.sub(
-                r"^(?:finished|measurements?|and|approx\w*)\b *", "", found[1].strip().lower()
-            )
+                r"^(?:finished|measurements?|sizes?|and|approx\w*)\b *",
+                "",
+                found["name"].strip().lower(),
+            ).strip(" ,")
             if name:
                 yield name[:1].upper() + name[1:], said.values
 
@@ -103,11 +201,15 @@ class GaugeSaid(Record):
     state: str = ""
 
 
-_N = r"(\d{1,3}(?:[.,]\d)?)"
+_N = r"(\d{1,3}(?:[.,]\d{1,2}| ?[½¼¾])?)"
 _GAUGE_STITCHES = re.compile(rf"{_N} ?(?:stitches|stitch|sts|st)\b", re.IGNORECASE)
 _GAUGE_ROUNDS = re.compile(rf"{_N} ?(?:rows?|rounds?|rnds?)\b", re.IGNORECASE)
 _GAUGE_OVER = re.compile(
-    rf"(?:=|\bto|\bper|\bover|\bin|\bmake|\bequals?|/) ?(?:a )?(\d{{1,2}}) ?({UNIT})", re.IGNORECASE
+    r"(?:=|\bto|\bper|\bover|\bin|\bmakes?|\bequals?|\bmeasures?|/|\bis|^) ?(?:about |"
+    r"approx\w*\.? )?"
+    rf"(?:(?:a|each|every) )?(?P<n>\d{{1,2}}|one|an|the) ?"
+    rf"(?:(?:cm )?[x×] ?\d{{1,2}} ?)?-?(?P<unit>{UNIT})",
+    re.IGNORECASE,
 )
 _WORKED = re.compile(
     r"\b(?:in|over|of|measured over)\s+((?:stockinette|stocking stitch|st st|garter|rib|reverse|"
@@ -121,6 +223,14 @@ _GAUGE_TOOL = re.compile(
 _WASHED = re.compile(r"\b(un)?(?:washed|blocked)\b", re.IGNORECASE)
 
 
+def _decimal(figure: str) -> str:
+    """A figure of a gauge with a point in it: 5½ is 5.5."""
+    whole = figure.replace(",", ".").replace(" ", "")
+    for sign, part in (("½", ".5"), ("¼", ".25"), ("¾", ".75")):
+        whole = whole.replace(sign, part)
+    return whole
+
+
 def gauge_said(text: str) -> GaugeSaid | None:
     """The gauge that ``text`` says, ``None`` where it says no stitches over a length."""
     stitches, over = _GAUGE_STITCHES.search(text), _GAUGE_OVER.search(text)
@@ -128,10 +238,11 @@ def gauge_said(text: str) -> GaugeSaid | None:
         return None
     rounds, worked = _GAUGE_ROUNDS.search(text), _WORKED.search(text)
     tool, washed = _GAUGE_TOOL.search(text), _WASHED.search(text)
-    unit = next(lengths(f"{over[1]} {over[2]}", 1))
+    many = over["n"] if over["n"].isdigit() else "1"
+    unit = next(lengths(f"{many} {over['unit'].lower()}", 1))
     return GaugeSaid(
-        stitches=stitches[1].replace(",", "."),
-        rounds=rounds[1].replace(",", ".") if rounds else "",
+        stitches=_decimal(stitches[1]),
+        rounds=_decimal(rounds[1]) if rounds else "",
         over=unit.values[0],
         worked=worked[1].strip() if worked else "",
         tool=tool[1].strip() if tool else "",
@@ -139,95 +250,22 @@ def gauge_said(text: str) -> GaugeSaid | None:
     )
 
 
-# ---------------------------------------------------------------- yarns
-
-
-class YarnSaid(Record):
-    """A yarn in its own words; what isn't said is empty."""
-
-    key: str
-    name: str
-    ball: str = ""
-    fibre: str = ""
-    weight: str = ""
-
-
-_YARN_KEY = re.compile(
-    r"(?:yarn )?(MC|CC ?\d?|[A-F]|main colou?r|contrast(?:ing)? colou?r(?: \d)?)"
-    r"(?: \([A-Z]{1,3}\d?\))?\s*[:=–-]\s*",
-    re.IGNORECASE,
-)
-_GRAMS = r"(\d{2,4}(?:[.,]\d{1,2})?) ?(g|grams?|oz)\b"
-_LONG = r"(\d{2,4}(?:[.,]\d)?) ?(metres|meters|m|yards|yds|yd)\b"
-_BALL = re.compile(rf"{_GRAMS}[^\d.]{{1,24}}?{_LONG}", re.IGNORECASE)
-_BALL_TURNED = re.compile(rf"{_LONG}[^\d.]{{1,24}}?{_GRAMS}", re.IGNORECASE)
-_FIBRE = re.compile(
-    r"\d{1,3} ?% ?[A-Za-z]{3,20}(?: [a-z]{3,12})?(?:[,/ &+]{1,3}\d{1,3} ?% ?[A-Za-z]{3,20})*"
-)
-_WEIGHT_WORDS = {
-    "lace": 0, "fingering": 1, "sock": 1, "4-ply": 1, "4 ply": 1, "sport": 2, "dk": 3,
-    "double knitting": 3, "light worsted": 3, "worsted": 4, "aran": 4, "bulky": 5, "chunky": 5,
-    "super bulky": 6, "roving": 6, "jumbo": 7,
-}  # fmt: skip
-_WEIGHT = re.compile(rf"\b({'|'.join(sorted(_WEIGHT_WORDS, key=len, reverse=True))})\b", re.I)
-_CATEGORY = re.compile(r"(?:weight|category) ?[#(]? ?([0-7])\b|\(([0-7])\)", re.IGNORECASE)
-_YARN_END = re.compile(r" ?(?:[(,;:]|\d|[–-] )")
-
-
-def yarn_said(text: str) -> YarnSaid | None:
-    """The yarn that a line names, ``None`` where it says no ball."""
-    line = re.sub(r"^[-•–] |(?<!\w)\*|\*(?!\w)", "", text).strip()
-    key = _YARN_KEY.match(line)
-    named = line[key.end() if key else 0 :]
-    ball = _ball(named)
-    if not ball and not key:
-        return None
-    end = _YARN_END.search(named)
-    name = named[: end.start() if end else None].strip(" *.")
-    fibre, colour = (
-        _FIBRE.search(named),
-        re.search(r"\bin (?:colou?r )?([A-Z][\w’' -]{1,24})", named),
-    )
-    if colour and colour[1] not in name:
-        name = f"{name} in {colour[1].strip()}"
-    return YarnSaid(
-        key=key[1].replace(" ", "").lower() if key else "main",
-        name=name or (key[1] if key else "Yarn"),
-        ball=ball,
-        fibre=fibre[0] if fibre else "",
-        weight=_weight(named),
-    )
-
-
-def _ball(text: str) -> str:
-    if found := _BALL.search(text):
-        grams, gram_unit, long, unit = found.groups()
-    elif found := _BALL_TURNED.search(text):
-        long, unit, grams, gram_unit = found.groups()
-    else:
-        return ""
-    short = "yd" if unit.lower().startswith("y") else "m"
-    weight = "oz" if gram_unit.lower() == "oz" else "g"
-    return f"{grams.replace(',', '.')} {weight} = {long.replace(',', '.')} {short}"
-
-
-def _weight(text: str) -> str:
-    if found := _CATEGORY.search(text):
-        return found[1] or found[2]
-    if found := _WEIGHT.search(text):
-        return str(_WEIGHT_WORDS[found[1].lower()])
-    return ""
-
-
 # ---------------------------------------------------------------- tools and wearers
 
 TOOL = re.compile(r"\b(?:needles?|hooks?|dpns?|circulars?)\b", re.IGNORECASE)
 
 _WEARERS = (
-    ("infant", re.compile(r"\b(?:bab(?:y|ies)|newborn|infants?|\d+ months|preemies?)\b", re.I)),
+    (
+        "infant",
+        re.compile(
+            r"\b(?:bab(?:y|ies)|newborn|infants?|\d+ ?(?:months?|mths?|mos)|preemies?)\b", re.I
+        ),
+    ),
     (
         "child",
-        re.compile(r"\b(?:child(?:ren)?|kids?|toddlers?|girls?|boys?|\d+ (?:years|yrs))\b", re.I),
+        re.compile(
+            r"\b(?:child(?:ren)?|kids?|toddlers?|girls?|boys?|\d+ ?(?:years?|yrs?))\b", re.I
+        ),
     ),
     (
         "adult",

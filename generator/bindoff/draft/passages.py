@@ -1,46 +1,53 @@
 """A text cut into headings and paragraphs, its wrapped lines joined, each with its line."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bindoff import regex as re
 from bindoff.diagnostics import Span, fail
+from bindoff.draft.headings import Heading, heading_of
+from bindoff.draft.lines import Line
 from bindoff.files import SAVE_AS_TEXT, foreign_kind
 from bindoff.records import Record
 
 LONGEST_TEXT = 400_000
 """Characters; a long book of one pattern has a fifth of them."""
 
-_WIDTHS = range(50, 121)
+_WIDTHS = range(36, 121)
 """How wide lines are where a text is wrapped; one with longer lines isn't."""
 
 _NEARLY = 0.9
 """Of the width: a line that begins small goes on even where its first word had nearly fitted."""
 
-_MOST_HEADING_WORDS = 5
+_MOST_WIDER = 2
+"""Lines that may be wider than the others of a wrapped text, such as a footer."""
 
-KNOWN_PARTS = frozenset(
-    (
-        "brim", "body", "crown", "cuff", "leg", "heel", "foot", "toe", "gusset", "hand", "thumb",
-        "fingers", "back", "front", "sleeve", "sleeves", "yoke", "neck", "neckband", "collar",
-        "hem", "edging", "border", "hat", "cowl", "scarf", "shawl", "mitten", "mittens", "sock",
-        "socks", "panel", "strip", "flap", "band", "pocket", "instructions", "directions",
-    )
-)  # fmt: skip
+_SHOUTED = 0.7
+"""Of all letters: where more are capitals, these mark no headings."""
 
-_BULLET = re.compile(r"(?:[-*•–] |\d{1,2}\) )")
+_BULLET = re.compile(r"(?:[-*•–] |\d{1,2}[.)] )")
 _LABEL = re.compile(
-    r"(?:next|last|dec|inc|decrease|increase|set-?up|foundation)? ?"
-    r"(?:rows?|rnds?|rounds?)\b[^:]{0,60}:|[A-Z][A-Za-z’' ]{2,30}:",
+    r"(?:\d{1,3}(?:st|nd|rd|th) )?(?:next|last|dec|inc|decrease|increase|set-?up|foundation)? ?"
+    r"(?:rows?|rnds?|rounds?)\b[^:]{0,60}:|[A-Z][A-Za-z’' ]{2,30}:|R\d{1,3}\b|"
+    r"(?:Next |\d{1,3}(?:st|nd|rd|th) )?(?:Row|Rnd|Round)s?\b|[A-F] [a-z]",
     re.IGNORECASE,
 )
 
 
 class Passage(Record):
-    """A heading or a paragraph. ``lines`` says at which character of ``text`` each line begins."""
+    """A heading or a paragraph. ``lines`` says at which character of ``text`` each line begins.
+
+    ``heading`` says what kind of heading it is; ``written`` is how it stands in the text.
+    """
 
     text: str
-    is_heading: bool
     lines: tuple[tuple[int, int], ...]
+    heading: Heading | None = None
+    written: str = ""
+
+    @property
+    def is_heading(self) -> bool:
+        """Whether it is one."""
+        return self.heading is not None
 
     def line_at(self, character: int) -> int:
         """The line of the file on which that character of ``text`` stands."""
@@ -78,65 +85,52 @@ def refuse_other_kinds(data: bytes, file: str) -> str:
     return text
 
 
-def passages(text: str) -> Iterator[Passage]:
-    """Headings and paragraphs of ``text`` in their order."""
-    lines = [_plain(line) for line in text.splitlines()]
-    width = max(map(len, lines), default=0)
-    gathered: list[tuple[int, str]] = []
-    for number, line in enumerate(lines, start=1):
-        before = lines[number - 2] if number > 1 else ""
-        after = lines[number] if number < len(lines) else ""
-        heading = _heading(line, before, after)
-        if gathered and (not line or heading or not _goes_on(gathered[-1][1], line, width)):
+def passages(lines: Sequence[Line]) -> Iterator[Passage]:
+    """Headings and paragraphs in their order."""
+    letters = [mark for line in lines for mark in line.text if mark.isalpha()]
+    shouted = sum(mark.isupper() for mark in letters) > _SHOUTED * max(1, len(letters))
+    longest = sorted((len(line.text) for line in lines), reverse=True)
+    width = longest[min(_MOST_WIDER, len(longest) // 8)] if longest else 0
+    gathered: list[Line] = []
+    for at, line in enumerate(lines):
+        above = lines[at - 1].text if at else ""
+        below = lines[at + 1].text if at + 1 < len(lines) else ""
+        heading = heading_of(line, above, below, shouted)
+        if gathered and (not line.text or heading or not _goes_on(gathered, line, width)):
             yield _joined(gathered)
             gathered = []
         if heading:
-            yield Passage(heading, True, ((0, number),))
-        elif line:
-            gathered.append((number, line))
+            yield Passage(heading.text, ((0, line.number),), heading, line.text)
+        elif line.text:
+            gathered.append(line)
     if gathered:
         yield _joined(gathered)
 
 
-def _plain(line: str) -> str:
-    """A line without the marks of Markdown for bold, lists' bullets kept."""
-    line = line.replace("\u00a0", " ").replace("\\*", "*").replace("**", "").replace("__", "")
-    return re.sub(r"\s+", " ", line).strip()
-
-
-def _heading(line: str, before: str, after: str) -> str:
-    """The words of the heading that a line is, nothing where it is none."""
-    if line.startswith("#"):
-        return line.strip("# ")
-    words = line.rstrip(":").split()
-    if not words or len(words) > _MOST_HEADING_WORDS or line[-1] in ".;,!?)":
-        return ""
-    if any(mark.isdigit() for mark in line) or _BULLET.match(line):
-        return ""
-    bare = " ".join(words)
-    if bare.isupper() and len(bare) > 2:
-        return bare.capitalize()
-    begins = not before and line[:1].isupper() and bool(after)
-    known = words[0].lower() in KNOWN_PARTS and line[:1].isupper() and not before
-    return bare if begins or known else ""
-
-
-def _goes_on(above: str, line: str, width: int) -> bool:
-    """Whether ``line`` goes on with the one above it: in a text wrapped at that width, its first
-    word didn't fit there."""
-    if width not in _WIDTHS or _BULLET.match(line) or _LABEL.match(line):
+def _goes_on(gathered: list[Line], line: Line, width: int) -> bool:
+    """Whether ``line`` goes on with those above it: in a text wrapped at that width, its first
+    word didn't fit there; or it is moved in, below a line that isn't; or a comma goes before it."""
+    above = gathered[-1]
+    if _BULLET.match(line.text) or _LABEL.match(line.text):
         return False
-    within = line[:1].islower() and above[-1] not in ".:;!?"
-    return len(above) + 1 + len(line.split()[0]) > (_NEARLY * width if within else width)
+    hangs = line.indent > gathered[0].indent and above.text[-1] not in ".:;!?"
+    if hangs and (line.text[:1].islower() or _LABEL.match(gathered[0].text)):
+        return True
+    if above.text.endswith(",") and (line.text[:1].islower() or line.text[:1] in "*(["):
+        return True
+    if width not in _WIDTHS:
+        return False
+    within = line.text[:1].islower() and above.text[-1] not in ".:;!?"
+    return len(above.text) + 1 + len(line.text.split()[0]) > (_NEARLY * width if within else width)
 
 
-def _joined(gathered: list[tuple[int, str]]) -> Passage:
+def _joined(gathered: list[Line]) -> Passage:
     text, starts = "", list[tuple[int, int]]()
-    for number, line in gathered:
+    for line in gathered:
         text += " " if text else ""
-        starts.append((len(text), number))
-        text += line
-    return Passage(text, False, tuple(starts))
+        starts.append((len(text), line.number))
+        text += line.text
+    return Passage(text, tuple(starts))
 
 
 def place(file: str, line: int, text: str) -> Span:
