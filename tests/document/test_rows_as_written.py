@@ -175,6 +175,7 @@ def test_a_row_in_the_trades_words_is_read(text: str, ours: str) -> None:
         ("rib to end", "row.in-pattern"),
         ("knit, removing markers as you go", "row.removing"),
         ("*k2, p2*, k1", "row.open-repeat"),
+        ("*k2, p2*, repeat last 5 stitches, k5", "row.open-repeat"),
         ("*k2, p2; rep from *, work to end", "row.in-pattern"),
         ("*k2, p2, rep from * 3 times", "row.times"),
         ("inc in each st", "row.unclear-word"),

@@ -9,6 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -18,6 +19,7 @@ from bindoff.draft.figures import for_sizes, in_prose, lengths, names_of
 from bindoff.draft.goals import MoreOften, RowsInAll, TimesInAll, UntilLong
 from bindoff.draft.lines import lines_of
 from bindoff.draft.passages import passages, refuse_other_kinds
+from bindoff.draft.pieces import PieceSaid
 from bindoff.draft.sentences import (
     Again,
     BindOff,
@@ -386,3 +388,117 @@ def test_texts_of_lines_make_drafts_that_can_be_read(text: str) -> None:
     read_yaml(made.source, "pattern.yaml")
     with suppress(PatternError):
         check_pattern(MemoryFiles({"pattern.yaml": made.source}), "pattern.yaml", "any")
+
+
+EXPECTED = yaml.safe_load((Path(__file__).parent / "expected.yaml").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("name", EXPECTED)
+def test_what_texts_in_many_styles_hold(name: str) -> None:
+    read = said(FINISHED / f"{name}.txt")
+    gauge = read.gauge and [read.gauge.stitches, read.gauge.rounds, read.gauge.over]
+    assert {
+        "title": read.title,
+        "designer": read.facts.designer,
+        "sizes": list(read.sizes.names),
+        "gauge": gauge,
+        "yarns": [yarn.name for yarn in read.yarns],
+        "pieces": [[piece.title, piece.make, cast_on(piece)] for piece in read.pieces],
+    } == EXPECTED[name]
+
+
+def cast_on(piece: PieceSaid) -> list[object]:
+    """The stitches that a piece begins with, none where it begins with others."""
+    entries = [step.entries[0] for part in piece.parts for step in part.steps]
+    values = next((value for key, value in entries if key == "cast on"), ())
+    assert isinstance(values, tuple)
+    return list(values)
+
+
+@pytest.mark.parametrize("path", sorted(FINISHED.iterdir()), ids=lambda path: path.stem)
+def test_no_word_of_a_finished_text_is_lost(path: Path) -> None:
+    made = drafted(path)
+    assert words(path.read_text("utf-8")) <= words(made.source)
+    with suppress(PatternError):
+        check_pattern(MemoryFiles({"pattern.yaml": made.source}), "pattern.yaml", "any")
+
+
+KEPT = {
+    "felted-slippers": [
+        "Repeat the last two rounds, always with 2 sts fewer between ssk and k2tog,"
+    ],
+    "mittens": [
+        "Repeat Rnds 2-4 until there are 13 (15, 17) sts between markers.",
+        "Continue decreasing 4 sts in this way on every rnd, with 1 st fewer between",
+    ],
+    "shawl": ["Rotate the strip a quarter turn, pick up and knit 3 sts along the side"],
+    "quayside-beanie": ["Keep going like this until you have 9 [10] stitches left."],
+    "shingle-blanket": [],
+    "little-mackerel": [
+        "Rounds 8-20. Knit, changing to B on round 12",
+        "Rep rows 1 & 2 until there are 11 sts.",
+    ],
+}
+"""What needs a head: a count that arithmetic tells, a change within rounds, a tab's corners."""
+
+
+@pytest.mark.parametrize("name", KEPT)
+def test_what_stays_in_words_is_what_needs_a_head(name: str) -> None:
+    read = said(FINISHED / f"{name}.txt")
+    kept = [
+        step.origins[0].text
+        for piece in read.pieces
+        for part in piece.parts
+        for step in part.steps
+        if step.kept
+    ]
+    assert len(kept) == len(KEPT[name])
+    assert all(text.startswith(begins) for text, begins in zip(kept, KEPT[name], strict=True))
+
+
+def worked(name: str, piece: str) -> list[dict[str, object]]:
+    return [step for step in steps(FINISHED / f"{name}.txt", piece) if "say" not in step]
+
+
+def test_steps_by_numbers_are_worked_again_in_their_yarns() -> None:
+    rounds = [(step["rounds"], step["yarn"]) for step in worked("cowl-machine", "the_tube")[1:]]
+    once = [(30, "a"), (8, "b"), (8, "a"), (8, "b"), (30, "c"), (4, "b"), (4, "c"), (4, "b")]
+    assert rounds == once * 3  # 96 rounds three times, as the counter says
+
+
+def test_rows_of_other_parts_are_worked_again_without_their_counts() -> None:
+    made = worked("shawl", "shawl")
+    gulls = [step for step in made if "times" in step and len(step["work"]) == 8]  # type: ignore[arg-type]
+    assert [step["times"] for step in gulls] == [5, 4, 3]  # five more, then of the pattern
+    assert not any("45 sts" in str(step["work"]) for step in gulls)
+
+
+def test_a_cord_and_stitches_picked_up_are_steps() -> None:
+    collar, loop = worked("felted-slippers", "collar")[0], worked("felted-slippers", "heel_loop")[1]
+    assert collar["pick up along"] == [
+        {"edge": "one side of the opening", "stitches": [20, 22, 24, 25]},
+        {"edge": "the other", "stitches": [20, 22, 24, 25]},
+    ]
+    assert collar["to"] == [40, 44, 48, 50]
+    assert loop == {"cord": "12 cm"}
+
+
+def test_a_part_is_measured_from_its_start_and_a_piece_from_its_cast_on() -> None:
+    mitten = {
+        step["until"][0]: step
+        for step in worked("mittens", "mitten")
+        if isinstance(step.get("until"), list)
+    }  # type: ignore[index]
+    assert mitten["2 1/2 in"]["from"] == "here"  # the hand, above the thumb opening
+    assert "from" not in worked("mittens", "mitten")[1]  # the cuff, where the mitten begins
+
+
+def test_what_is_left_out_is_listed() -> None:
+    left = [
+        each
+        for each in drafted(FINISHED / "quayside-beanie.txt").findings
+        if each.id == "draft.left-out"
+    ]
+    assert [each.message for each in left] == [
+        "menus of a web page are left out: lines 1, 3, 7, 45, 46, 47, 49"
+    ]

@@ -18,7 +18,7 @@ def command(file: Path, name: str | None, parent: str) -> None:
     """Make a draft of pattern.yaml from FILE, the plain text or Markdown of a finished pattern.
 
     Sizes, gauge, yarns, materials, cast-ons and rows become keys and steps; what isn't understood
-    stays where it stands in its own words, and is listed. No number is guessed, and no word is lost.
+    stays where it stands in its own words, and is listed. No number is guessed, no word lost.
     """
     from bindoff.commands.schema import schema
     from bindoff.diagnostics import PatternError

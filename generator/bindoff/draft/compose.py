@@ -60,7 +60,7 @@ def read_text(text: str) -> Said:
     sizes = len(facts.sizes.names)
     british = bool(_BRITISH.search(text))
     readable = readable_for(sizes, british, tuple(yarn.key for yarn in facts.yarns))
-    made = instructions_of(found.body, sizes, readable, facts.yarns, facts.title)
+    made = instructions_of(found.body, sizes, readable, facts.yarns, facts.title, facts.notes)
     about = (facts.title, *facts.summary, *facts.sizes.names, *(
         line.text for line in found.head if line.topic == "sizes"
     ))  # fmt: skip

@@ -183,6 +183,7 @@ def finished_said(
                 "",
                 found["name"].strip().lower(),
             ).strip(" ,")
+            name = name or found["name"].strip().lower()
             if name:
                 yield name[:1].upper() + name[1:], said.values
 

@@ -96,6 +96,13 @@ def _with_gauge(lines: tuple[HeadLine, ...], facts: Facts) -> Facts:
     return facts
 
 
+_ONE_SIZE = (
+    r"(?:\d?X{0,3}[SML]\b|small|medium|newborn|child|adult|\d[\d–-]* ?(?:mths?|months|yrs?|years))"
+)
+_SIZE_LIST = re.compile(
+    rf"\b{_ONE_SIZE}(?:/\d?X{{0,2}}[SML])? ?[(\[] ?{_ONE_SIZE}?[^()\[\]]{{1,80}}[)\]](?: ?(?:yrs|"
+    rf"years|mths|months))?"
+)
 _OF_GAUGE = re.compile(r"\b(?:gauge|tension)\b", re.IGNORECASE)
 _SIZED = re.compile(r"(?:sizes?|to fit|for|one size)\b", re.IGNORECASE)
 
@@ -104,8 +111,12 @@ def _with_sizes(lines: tuple[HeadLine, ...], facts: Facts) -> Facts:
     """The names of the sizes: from lines about them, else from one that says whom it fits."""
     about = [line for line in lines if line.topic == "sizes"]
     loose = [line for line in lines if line.topic in ("", "finished") and _SIZED.match(line.text)]
-    for line in (*about, *loose):
-        for text in dict.fromkeys((line.text, *(each for each, _ in _sentences(line)))):
+    for line in (*about, *loose, *(line for line in lines if line.topic in ("", "notes"))):
+        listed_in = _SIZE_LIST.search(line.text)
+        tried = (listed_in[0],) if listed_in else () if line not in (*about, *loose) else None
+        for text in tried or dict.fromkeys((line.text, *(each for each, _ in _sentences(line)))):
+            if tried == ():
+                break
             said = sizes_said(text) if text else None
             if said and (line.topic == "sizes" or len(said.names) > 1 or "size" in text.lower()):
                 return replace(facts, sizes=said, sizes_line=line.passage.line)
@@ -137,8 +148,8 @@ def _with_line(line: HeadLine, facts: Facts, used: set[Origin]) -> Facts:
     if line.opening and not facts.designer and (by := _BY.search(line.text)):
         facts = replace(facts, designer=by["name"].strip())
         return _at(facts, "head", _origin(line))
-    if line.opening and not facts.designer and not facts.summary and _is_name(line.text):
-        return _at(replace(facts, designer=line.text), "head", _origin(line))
+    if line.opening and not facts.designer and _is_name(bare := _YEAR.sub("", line.text)):
+        return _at(replace(facts, designer=bare), "head", _origin(line))
     return _told(line, facts, used)
 
 
@@ -163,8 +174,12 @@ _BY = re.compile(
 )
 
 
+_YEAR = re.compile(r",? \(?(?:19|20)\d\d\)?\.?$")
+_PAGE_AFTER = re.compile(r"\s*[|–-]?\s*page \d+.*$", re.IGNORECASE)
+
+
 def _titled(line: HeadLine, facts: Facts) -> Facts:
-    text = (line.passage.written or line.text).strip(" *#")
+    text = _PAGE_AFTER.sub("", (line.passage.written or line.text).strip(" *#"))
     facts = _at(facts, "head", _origin(line))
     more = _TITLE_AND_MORE.fullmatch(text)
     if by := re.match(
@@ -224,7 +239,7 @@ def _told(line: HeadLine, facts: Facts, used: set[Origin]) -> Facts:
             both = dict((*bodies, *facts.sizes.bodies))
             facts = replace(facts, sizes=SizesSaid(facts.sizes.names, tuple(both.items())))
             facts = _at(facts, "sizes", origin)
-        elif finished and not (line.topic == "" and _in_a_sentence(text)):
+        elif finished and (line.topic != "" or _is_measure(text)):
             facts = replace(facts, finished=tuple(dict((*facts.finished, *finished)).items()))
             facts = _at(facts, "finished", origin)
         elif said_sizes:
@@ -245,10 +260,18 @@ _GARMENT = re.compile(r"\b(?:actual|finished|knitted|garment)\b", re.IGNORECASE)
 _LONGEST_MEASURE = 160
 
 
-def _in_a_sentence(text: str) -> bool:
-    """Whether a measure stands in a sentence about other things, and not in a table."""
-    found = re.search(r"[\d½¼¾]", text)
-    return found is not None and len(text[: found.start()].split()) > 6
+_MEASURED = re.compile(
+    r"length|width|circumference|around|round|wingspan|depth|height|diameter|chest|bust|waist|hip|"
+    r"foot|leg|hand|head|sleeve|long|wide|across|span|finished|body",
+    re.IGNORECASE,
+)
+
+
+def _is_measure(text: str) -> bool:
+    """Whether a line names a measure and says it, and is no sentence about other things."""
+    name = re.split(r"[\d½¼¾]", text, maxsplit=1)[0]
+    short = len(name.split()) < 7
+    return short and (name.rstrip().endswith(":") or bool(_MEASURED.search(name)))
 
 
 # ---------------------------------------------------------------- materials
@@ -288,8 +311,9 @@ def _one_material(line: HeadLine, facts: Facts, among: bool) -> Facts:
         return _at(facts, "yarns", _origin(line))
     if len(text.split()) > _MOST_WORDS_OF_A_THING and not TOOL.search(text):
         return replace(facts, notes=(*facts.notes, line.passage.text))
+    tools = bool(TOOL.match(line.passage.text))
     for item in _items(text):
-        if TOOL.search(item):
+        if tools or TOOL.search(item):
             facts = replace(facts, tools=(*facts.tools, item))
         else:
             facts = replace(facts, notions=(*facts.notions, item))

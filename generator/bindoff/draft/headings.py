@@ -44,7 +44,8 @@ KNOWN_PARTS = WHOLE_PIECES | frozenset(
         "brim", "crown", "cuff", "cuffs", "leg", "heel", "foot", "toe", "gusset", "hand", "fingers",
         "yoke", "neck", "hem", "edging", "border", "borders", "flap", "instructions", "directions",
         "pattern", "ribbing", "rib", "armhole", "armholes", "neckline", "shoulders", "shoulder",
-        "sole", "instep", "top", "buttonband", "method", "shaping", "raglan", "rim", "peak",
+        "sole", "instep", "finishing", "top", "buttonband", "method", "shaping", "raglan", "rim",
+        "peak",
     )
 )  # fmt: skip
 """Nouns that begin the heading of a part."""

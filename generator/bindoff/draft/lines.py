@@ -154,6 +154,7 @@ def _pages(raw: list[str], tidied: list[str]) -> frozenset[int]:
     numbers = {
         at for at, words in enumerate(tidied) if len(words.split()) <= 10 and _PAGE.fullmatch(words)
     }
+    numbers -= {at for at in numbers if not any(tidied[:at]) and len(tidied[at].split()) > 3}
     first = next((words for words in tidied if words), "")
     beside = [at for at in _beside(numbers, feeds, tidied) if at not in numbers]
     counted = [tidied[at].casefold() for at in beside]

@@ -21,6 +21,12 @@ _NEARLY = 0.9
 _MOST_WIDER = 2
 """Lines that may be wider than the others of a wrapped text, such as a footer."""
 
+_NARROW = 60
+"""Narrower lines that begin large or with a figure may be those of a list."""
+
+_LONG_ENOUGH = 30
+"""Characters of a line below which one that is moved in may go on with it."""
+
 _SHOUTED = 0.7
 """Of all letters: where more are capitals, these mark no headings."""
 
@@ -111,17 +117,24 @@ def _goes_on(gathered: list[Line], line: Line, width: int) -> bool:
     """Whether ``line`` goes on with those above it: in a text wrapped at that width, its first
     word didn't fit there; or it is moved in, below a line that isn't; or a comma goes before it."""
     above = gathered[-1]
-    if _BULLET.match(line.text) or _LABEL.match(line.text):
+    if _BULLET.match(line.text) or _is_labelled(line.text):
         return False
     hangs = line.indent > gathered[0].indent and above.text[-1] not in ".:;!?"
-    if hangs and (line.text[:1].islower() or _LABEL.match(gathered[0].text)):
+    starts = line.text[:1].islower() or _LABEL.match(gathered[0].text)
+    if hangs and (starts or len(above.text) > _LONG_ENOUGH):
         return True
     if above.text.endswith(",") and (line.text[:1].islower() or line.text[:1] in "*(["):
         return True
-    if width not in _WIDTHS:
+    if width not in _WIDTHS or (width < _NARROW and not line.text[:1].islower()):
         return False
     within = line.text[:1].islower() and above.text[-1] not in ".:;!?"
     return len(above.text) + 1 + len(line.text.split()[0]) > (_NEARLY * width if within else width)
+
+
+def _is_labelled(text: str) -> bool:
+    """Whether a line begins with a label; a small *row* without a number is a word like others."""
+    small = text[:1].islower() and not re.match(r"[a-z]+ \d", text)
+    return bool(_LABEL.match(text)) and not small
 
 
 def _joined(gathered: list[Line]) -> Passage:

@@ -101,9 +101,17 @@ _OPENING = 4
 
 
 def instructions_of(
-    body: Iterable[Passage], sizes: int, readable: Readable, yarns: Sequence[YarnSaid], pattern: str
+    body: Iterable[Passage],
+    sizes: int,
+    readable: Readable,
+    yarns: Sequence[YarnSaid],
+    pattern: str,
+    notes: Iterable[str],
 ) -> Instructions:
-    """The pieces of the instructions of a ``pattern`` with that title."""
+    """The pieces of the instructions of a ``pattern`` with that title; ``notes`` may say how many
+    are made of its only piece."""
+    told = [text for note in notes for _, text in sentences(note) if _MAKE_SENTENCE.match(text)]
+    make = max((make_said(text) or 1 for text in told), default=1)
     raw = tuple(_parts(body))
     raw, after = _without_last_words(raw)
     hand = _Hand(
@@ -113,7 +121,9 @@ def instructions_of(
     named: dict[str, tuple[object, ...]] = {}
     groups = tuple(_pieces(raw))
     for group in groups:
-        pieces.append(_piece(group, sizes, readable, hand, pieces, len(groups) > 1, pattern, named))
+        pieces.append(
+            _piece(group, sizes, readable, hand, pieces, len(groups) > 1, pattern, make, named)
+        )
     return Instructions(tuple(pieces), after)
 
 
@@ -141,7 +151,7 @@ def _parts(body: Iterable[Passage]) -> Iterator[_Raw]:
         yield _Raw(heading, place, tuple(said))
 
 
-_LED = re.compile(r"(?P<head>[A-Z][a-z]+(?: [a-z]+){0,2}): (?=\S)")
+_LED = re.compile(r"(?P<head>[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}): (?=\S)")
 
 
 def _parted(passage: Passage) -> Iterator[Passage]:
@@ -277,6 +287,7 @@ def _piece(
     before: list[PieceSaid],
     several: bool,
     pattern: str,
+    make: int,
     named: dict[str, tuple[object, ...]],
 ) -> PieceSaid:
     words = " ".join(each.text for part in parts for each in part.said)
@@ -324,7 +335,12 @@ def _piece(
             named[heading.lower()] = read.rows
         made.append(Part(_shown(part.heading), part.place, tuple(joined(read.steps))))
     first = parts[0].heading
-    return PieceSaid(title, _make(first, parts, before), in_round, tuple(made))
+    return PieceSaid(
+        title,
+        _make(first, parts, before) if several else max(_make(first, parts, before), make),
+        in_round,
+        tuple(made),
+    )
 
 
 def _saying(clause: str, bare: str, sizes: int) -> Saying:

@@ -183,6 +183,8 @@ class _Run(Record):
 
     def noted(self, each: Sentence) -> "_Run":
         """What later sentences need to know: the fabric that is worked, and a piece's start."""
+        if self.done and self.done[-1].kept and not each.in_round:
+            return replace(self, fabric="")  # who knows on which side the next row begins?
         match each.said:
             case Plain(fabric, _) if fabric != AS_SET:
                 return replace(self, fabric=fabric if fabric in PLAIN else "")

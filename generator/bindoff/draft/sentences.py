@@ -330,9 +330,9 @@ _N_OF_ROWS = (
     r"\d{1,3}(?:\s?(?:-|–|—|to|through|and|&|,)\s?(?:(?:rows?|rnds?|rounds?|r)\s?)?\d{1,3})*"
 )
 _AGAIN = re.compile(
-    rf"{_REPEAT} (?:(?:(?:them|it|this|these) (?=for|until|til|\d|once|twice)|(?:these|the last|"
-    rf"the|last|this|the previous|above|the above)\b ?)?(?P<many>\d{{1,2}})? ?"
-    rf"{ROWS}(?: above)?,? )(?P<goal>.+)",
+    rf"{_REPEAT} (?:(?:them|it|this|these) (?=for|until|til|once|twice|\d+ (?:more )?times)|"
+    rf"(?:(?:these|the last|the|last|this|the previous|above|the above)\b ?)?"
+    rf"(?P<many>\d{{1,2}})? ?{ROWS}(?: above)?,? )(?P<goal>.+)",
     re.IGNORECASE,
 )
 _AGAIN_NUMBERED = re.compile(
@@ -349,7 +349,8 @@ _AGAIN_NAMED = re.compile(
     re.IGNORECASE,
 )
 _MORE_OF_SAME = re.compile(
-    rf"(?:work|rep|repeat|knit) (?P<n>{LIST}) more {ROWS}(?: (?:the same|in the same way|like this"
+    rf"(?:(?:work|rep|repeat)|knit(?=.*(?:same|like|as set|"
+    rf"in ))) (?P<n>{LIST}) more {ROWS}(?: (?:the same|in the same way|like this"
     r"|as set|in patt(?:ern)?|in rib(?:bing)?))?\.?$",
     re.IGNORECASE,
 )
@@ -478,7 +479,7 @@ def _plain(text: str, sizes: int) -> Saying | None:
 
 _EVERY_COUNTED = re.compile(
     rf"(?:then )?(?P<way>{_WAYS}) (?P<n>{LIST}) (?:more |plain )?{ROWS}(?: even| plain| straight|"
-    rf" more)*\.?$",
+    r" more)*(?: for (?:the )?[a-z ]{3,20})?\.?$",
     re.I,
 )
 AS_SET = "as set"
@@ -499,7 +500,8 @@ def _even(text: str, sizes: int) -> Saying | None:
 _LONG_FIRST = re.compile(rf"{LIST} ?-?{UNIT},? (?:in |of )", re.IGNORECASE)
 
 _EACH_ROW = re.compile(
-    rf"(?:then )?(?:bind|cast) off (?P<n>{LIST})(?: (?:sts|stitches|st))? at (?:the )?(?:beg|"
+    rf"(?:then )?(?:bind off|cast off|bo) (?P<n>{LIST})(?: (?:sts|stitches|"
+    rf"st))? at (?:the )?(?:beg|"
     rf"beginning|start)"
     rf"(?:\.|inning)? of (?:the )?(?:next|foll(?:owing)?) (?P<rows>\d{{1,2}}) {ROWS}$",
     re.IGNORECASE,

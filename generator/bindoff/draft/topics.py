@@ -41,6 +41,9 @@ _WITH_MORE = re.compile(
 )
 
 
+_THINGS = ("yarn", "materials", "tools")
+
+
 class HeadLine(Record):
     """A line that is no instruction: its topic, its words without the topic's, and its passage.
 
@@ -97,14 +100,19 @@ def sorted_by_topic(found: Sequence[Passage]) -> Sorted:
             opening = opening and not said
             head.append(_of_heading(said, topic, passage, opening))
             continue
+        said, rest = topic_of(passage.text)
+        last = said in ("finishing", "care") and rest and ":" in passage.text[:30]
+        if instructing and last and not _picks_up([passage]):
+            head.append(HeadLine(said, rest, passage))
+            topic, instructing = said, False
+            continue
         if instructing:
             body.append(passage)
             continue
-        said, rest = topic_of(passage.text)
         if said and (topic not in ("notes", "finishing", "abbreviations") or ":" in passage.text):
             opening = opening and said == "designer"
             head.append(HeadLine(said, rest, passage))
-            topic = topic if rest else said
+            topic = said if not rest else "" if topic in _THINGS and said not in _THINGS else topic
         elif not body and topic != "notes" and _starts(passage):
             instructing = True
             body.append(passage)

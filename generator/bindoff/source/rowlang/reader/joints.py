@@ -73,7 +73,10 @@ def _closed(
     comes_back = "repeat" in written.text[body_end:end]
     if until is None:
         said = written.part(end)
-        rest = said.part(_ENDING.match(said.text).end())  # type: ignore[union-attr]
+        ending = _ENDING.match(said.text)
+        if ending is None:
+            raise OpenRepeat(star, body_end)  # `repeat last 5`, without its `to`
+        rest = said.part(ending.end())
         words = rest.text.strip(" ,;.")
         if not comes_back and words:
             raise OpenRepeat(star, body_end)
