@@ -145,7 +145,8 @@ def bodies_said(text: str, sizes: int) -> Iterator[tuple[str, tuple[str, ...]]]:
 # ---------------------------------------------------------------- finished measurements
 
 _NAMED = re.compile(
-    r"(?P<name>[A-Za-z][A-Za-z ,’'-]{1,40}?)(?: of| is| measures| about| approx\w*\.?)*[ :=–-]{1,3}"
+    r"(?P<name>[A-Za-z][A-Za-z ,’'()-]{1,40}?)(?: of| is| measures| about|"
+    r" approx\w*\.?)*[ :=–-]{1,3}"
     r"(?=[\d½¼¾])"
 )
 _NO_MEASURE = re.compile(
@@ -224,6 +225,9 @@ _GAUGE_TOOL = re.compile(
 _WASHED = re.compile(r"\b(un)?(?:washed|blocked)\b", re.IGNORECASE)
 
 
+_PER_INCH = re.compile(r"(?:/ ?|\bper )in(?:ch)?\b", re.IGNORECASE)
+
+
 def _decimal(figure: str) -> str:
     """A figure of a gauge with a point in it: 5½ is 5.5."""
     whole = figure.replace(",", ".").replace(" ", "")
@@ -235,12 +239,13 @@ def _decimal(figure: str) -> str:
 def gauge_said(text: str) -> GaugeSaid | None:
     """The gauge that ``text`` says, ``None`` where it says no stitches over a length."""
     stitches, over = _GAUGE_STITCHES.search(text), _GAUGE_OVER.search(text)
-    if stitches is None or over is None:
+    per_inch = _PER_INCH.search(text)
+    if stitches is None or (over is None and per_inch is None):
         return None
     rounds, worked = _GAUGE_ROUNDS.search(text), _WORKED.search(text)
     tool, washed = _GAUGE_TOOL.search(text), _WASHED.search(text)
-    many = over["n"] if over["n"].isdigit() else "1"
-    unit = next(lengths(f"{many} {over['unit'].lower()}", 1))
+    many = over["n"] if over and over["n"].isdigit() else "1"
+    unit = next(lengths(f"{many} {over['unit'].lower() if over else 'in'}", 1))
     return GaugeSaid(
         stitches=_decimal(stitches[1]),
         rounds=_decimal(rounds[1]) if rounds else "",

@@ -79,7 +79,8 @@ _FOR_LONG = re.compile(
 )
 _SO_MANY_ROWS = re.compile(rf"(?:for )?{_N} (?:more )?{ROWS}(?: more)?$", re.IGNORECASE)
 _TIMES = re.compile(
-    rf"(?:for )?(?:a further )?{_N} (?P<more>more )?times(?P<after> more)?$|"
+    rf"(?:for )?(?:a further |"
+    rf"(?P<total>(?:for )?a total of ))?{_N} (?P<more>more )?times(?P<after> more)?$|"
     r"(?P<once>once|one|twice|thrice)(?: more(?: time)?| again)$|(?P<again>again)$|"
     r"(?P<in_all>once|twice|thrice)$",
     re.I,
@@ -184,6 +185,8 @@ def _times(found: re.Match[str], sizes: int) -> Goal | None:
     values = counts(found["n"], sizes)
     if values is None:
         return None
+    if found["total"]:
+        return MoreOften(tuple(value - 1 for value in values)) if min(values) > 1 else None
     more = found["more"] or found["after"] or "further" in found[0]
     return MoreOften(values) if more else TimesInAll(values)
 

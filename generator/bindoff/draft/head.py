@@ -169,7 +169,7 @@ def _left(line: HeadLine, facts: Facts) -> Facts:
 
 _TITLE_AND_MORE = re.compile(r"(?P<title>.{3,60}?)(?: [-–—] |: )(?P<more>.{8,})")
 _BY = re.compile(
-    r"\b(?:by|designer:?)\s+(?P<name>[A-Z][\w.’'-]{0,20}(?: (?:[A-Z]|de |van |von |"
+    r"\b(?:by:?|designer:?)\s+(?P<name>[A-Z][\w.’'-]{0,20}(?: (?:[A-Z]|de |van |von |"
     r"la )[\w.’'-]{0,20}){0,3})"
 )
 

@@ -128,7 +128,8 @@ def lines_of(text: str) -> tuple[tuple[Line, ...], tuple[Leaving, ...]]:
                 lines.append(Line(above.number, above.text, above.indent, words[0]))
             lines.append(Line(at + 1, ""))
         else:
-            lines.append(Line(at + 1, words, len(line) - len(line.lstrip())))
+            indent = len(line) - len(line.lstrip())
+            lines += [Line(at + 1, tidy(part), indent) for part in _BESIDE.split(line)]
     return tuple(lines), tuple(left)
 
 
@@ -139,6 +140,9 @@ def _is_menu(raw: str) -> bool:
     named = sum(bool(_WEB.fullmatch(each)) for each in items)
     return len(items) > 1 and named * 2 > len(items) and named > 1
 
+
+_BESIDE = re.compile(r"(?<=\S)\s{4,}(?=[A-Z][A-Za-z ]{2,20}:)")
+"""Between two facts that stand beside each other in a line."""
 
 _ALONE = re.compile(
     r"skip to .{0,20}content|back to top|print this(?: page| pattern)?|share this:?|pin it|"

@@ -13,6 +13,7 @@ from bindoff.draft.runs import Part as ReadPart
 from bindoff.draft.sentences import (
     BindOff,
     Gather,
+    Leave,
     Plain,
     Prose,
     Saying,
@@ -194,7 +195,7 @@ def _knits(said: _Said) -> bool:
     saying_ = saying(said.text, 1)
     if isinstance(saying_, Prose):
         return saying_.names_stitches or takes_stitches_up(said.text) or casts_on(said.text)
-    return not isinstance(saying_, TakeUp | Gather)
+    return not isinstance(saying_, TakeUp | Gather | Leave)
 
 
 def _pieces(raw: tuple[_Raw, ...]) -> Iterator[tuple[_Raw, ...]]:
@@ -246,7 +247,9 @@ def _ended(parts: Iterable[_Raw]) -> bool:
 
 
 def _is_end(said: _Said) -> bool:
-    return isinstance(saying(said.text, 1), BindOff | Gather) or bool(_ENDS.search(said.text))
+    return isinstance(saying(said.text, 1), BindOff | Gather | Leave) or bool(
+        _ENDS.search(said.text)
+    )
 
 
 # ---------------------------------------------------------------- one piece

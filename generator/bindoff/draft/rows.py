@@ -94,8 +94,12 @@ _SAME: tuple[tuple[re.Pattern[str], str], ...] = (
 _BEHIND = re.compile(
     r"(?:[.;!?…—–]\)?|(?=\s[(\[]))\s*(?P<remark>[(\[]?[^*.;]{3,140}[.)\]!?]*)$", re.IGNORECASE
 )
-_STITCHED = re.compile(r"\*|\b(?:[kp]\d|k2tog|ssk|yo|rep(?:eat)?|knit|purl|turn)\b", re.IGNORECASE)
-_COUNTED = re.compile(rf"[(\[]?(?:{LIST}) (?:sts?|stitches)\b", re.IGNORECASE)
+_STITCHED = re.compile(
+    r"\*|\b(?:[kp]\d+|m1[lr]?|k2tog|p2tog|ssk|yo|pm|sm|w&t|rep(?:eat)?|knit|purl|turn|hold|cast|"
+    r"bind)\b|"
+    r"^[(\[]?\d[\d ,]*[)\]]?,",
+    re.IGNORECASE,
+)
 
 
 def row_read(text: str, readable: Readable) -> RowRead | None:

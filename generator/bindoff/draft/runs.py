@@ -18,6 +18,7 @@ from bindoff.draft.sentences import (
     Evenly,
     Gather,
     Held,
+    Leave,
     LikeRow,
     NumberedRow,
     PickUp,
@@ -129,7 +130,7 @@ class Part(Record):
 
     steps: tuple[Step, ...] = ()
     rows: tuple[_Row, ...] = ()
-    casts_on: bool = False
+    begun: str = ""
     fabric: str = ""
 
 
@@ -141,11 +142,11 @@ def steps(
 
     ``piece`` are the words that the piece is called by.
     """
-    state = _Run(readable, heading, named, piece, before.casts_on, before.fabric)
+    state = _Run(readable, heading, named, piece, before.begun, before.fabric)
     for each in sentences:
         state = state.after(each)
     ended = state.flushed().settled()
-    return Part(ended.done, ended.worked, ended.casts_on, ended.fabric)
+    return Part(ended.done, ended.worked, ended.begun, ended.fabric)
 
 
 class _Run(Record):
@@ -155,7 +156,7 @@ class _Run(Record):
     heading: str
     named: NamedRows
     piece: str = ""
-    casts_on: bool = False
+    begun: str = ""
     fabric: str = ""
     done: tuple[Step, ...] = ()
     rows: tuple[_Row, ...] = ()
@@ -179,6 +180,9 @@ class _Run(Record):
         if isinstance(each.said, Again):
             return self._again(each, each.said)
         run = self.flushed()
+        if isinstance(each.said, PickUp) and (both := _held_and_more(run.done, each.said)):
+            last = replace(both, origins=(*both.origins, each.origin))
+            return replace(run, done=(*run.done[:-1], last))
         return run.with_steps(*run._step(each)).noted(each)
 
     def noted(self, each: Sentence) -> "_Run":
@@ -189,7 +193,9 @@ class _Run(Record):
             case Plain(fabric, _) if fabric != AS_SET:
                 return replace(self, fabric=fabric if fabric in PLAIN else "")
             case CastOn():
-                return replace(self, casts_on=True, fabric="")
+                return replace(self, begun=self.begun or "cast on", fabric="")
+            case PickUp() | Held():
+                return replace(self, begun=self.begun or "taken up")
             case RowUntil():
                 return replace(self, fabric="")
             case Prose(_, works, _) if works and (
@@ -317,14 +323,16 @@ class _Run(Record):
             return None
         if not goal.measured and not goal.beyond:
             return goal
-        if (
-            goal.measured
-            and not goal.beyond
-            and self.casts_on
-            and _is_called(goal.measured, self.piece)
+        if _is_called(goal.measured, self.piece) and (
+            (self.begun == "cast on" and goal.measured and not goal.beyond)
+            or (self.begun == "taken up" and _WHERE_TAKEN_UP.search(goal.beyond))
         ):
-            return replace(goal, from_start=True, measured="")
-        known = not goal.measured or goal.measured in self.heading.lower() or bool(goal.beyond)
+            return replace(goal, from_start=True, measured="", beyond="")
+        heading = self.heading.lower()
+        known = goal.measured and goal.measured in heading
+        known = known or (
+            _WHERE_TAKEN_UP.search(goal.beyond) and re.search("body|sleeve|thumb", heading)
+        )
         fresh = not any((step.works and not _picks_up(step)) or step.kept for step in self.done)
         if not known or not fresh:
             return None
@@ -384,6 +392,8 @@ class _Run(Record):
                 return ((("bind off", "all"), *by_method, *said),)
             case Gather():
                 return ((("gather", "all"),),)
+            case Leave():
+                return ((("leave", "live"), ("note", Words(each.text))),)
             case StepsAgain(first, last, more):
                 return _steps_again(self.done, first, last, more)
             case Prose() | NumberedRow() | LikeRow() | Again() | TakeUp():
@@ -617,6 +627,7 @@ def _is_one(text: str) -> bool:
     return any(word in ("row", "round", "rnd") for word in words[:5])
 
 
+_WHERE_TAKEN_UP = re.compile(r"\b(?:underarm|pick(?:ed)?[ -]?up|armhole)", re.IGNORECASE)
 _OTHER_FABRIC = re.compile(
     r"\b(?:rib|garter|moss|seed|pattern|patt|chart|lace|cable)", re.IGNORECASE
 )
@@ -672,6 +683,14 @@ def _plain(
         joining: tuple[tuple[str, Value], ...] = (("work", (Row("k all, join in the round"),)),)
         return (joining, (("work", (Row("k all"),)), *_goal(goal)))
     return ((("work", tuple(Row(row) for row in rows)), *_goal(goal)),)
+
+
+def _held_and_more(done: tuple[Step, ...], said: PickUp) -> Step | None:
+    """The step before, which took up held stitches, with those picked up beside them."""
+    if not done or done[-1].entries[0][0] != "held" or len(said.edges) != 1 or said.first:
+        return None
+    ((many, where),) = said.edges
+    return replace(done[-1], entries=(*done[-1].entries[:1], ("pick up", many), ("along", where)))
 
 
 def _ends_there(ends: str, each: Sentence) -> bool:

@@ -131,6 +131,10 @@ class Held(Record):
     values: tuple[int, ...]
 
 
+class Leave(Record):
+    """All live stitches left waiting, on a holder and the like."""
+
+
 class TakeUp(Record):
     """Another yarn is taken in hand, and nothing else is done."""
 
@@ -159,7 +163,7 @@ class Prose(Record):
 
 Saying = (
     CastOn | NumberedRow | LikeRow | RowUntil | Again | StepsAgain | Plain | EachRow | Evenly | Cord
-    | PickUp | Held | TakeUp | BindOff | Gather | Prose
+    | Leave | PickUp | Held | TakeUp | BindOff | Gather | Prose
 )  # fmt: skip
 
 # ---------------------------------------------------------------- cutting
@@ -236,7 +240,7 @@ def _cast_on(text: str, sizes: int) -> Saying | None:
     values = counts(found["n"], sizes) if found else None
     if found is None or values is None or _NO_CAST_ON.search(text):
         return None
-    if _STITCHES.search(text[: found.start()]):
+    if _STITCHES.search(text[: found.start()]) or _ROW_BEFORE.search(text[: found.start()]):
         return None
     rest = f"{text[: found.start()]}{found['how']} {text[found.end() :]}"
     method = _METHOD_WORDS.search(rest)
@@ -247,10 +251,17 @@ def _cast_on(text: str, sizes: int) -> Saying | None:
     return CastOn(values, _METHODS[method["method"].lower()] if method else "", rest)
 
 
+_ROW_BEFORE = re.compile(
+    r"\b(?:k|p|knit|purl|work)\b(?! (?:cast|up))|\bplace next\b", re.IGNORECASE
+)
+
+
 def casts_on(text: str) -> bool:
     """Whether a sentence casts on the stitches of a piece, for whatever sizes."""
     found = _CAST_ON.search(text)
-    return bool(found) and not _NO_CAST_ON.search(text) and label_of(text) is None
+    if found is None or _NO_CAST_ON.search(text) or label_of(text):
+        return False
+    return not _ROW_BEFORE.search(text[: found.start()])
 
 
 _TAKES_UP = re.compile(r"\bpick(?:ing)? up (?:and (?:k|knit|purl|p)|\d)|\bpick up\b", re.IGNORECASE)
@@ -497,7 +508,7 @@ def _even(text: str, sizes: int) -> Saying | None:
     return Plain(AS_SET, goal) if isinstance(goal, UntilLong | RowsInAll) else None
 
 
-_LONG_FIRST = re.compile(rf"{LIST} ?-?{UNIT},? (?:in |of )", re.IGNORECASE)
+_LONG_FIRST = re.compile(rf"{LIST} ?-?{UNIT},? ?(?:in |of )?", re.IGNORECASE)
 
 _EACH_ROW = re.compile(
     rf"(?:then )?(?:bind off|cast off|bo) (?P<n>{LIST})(?: (?:sts|stitches|"
@@ -596,8 +607,11 @@ def _pick_up(text: str, sizes: int) -> Saying | None:
 
 
 _HELD = re.compile(
-    rf"(?:slip|place|put|return|transfer)(?: the)?(?: (?P<n>{LIST}))? held (?:thumb |sleeve )?"
-    r"(?:sts|stitches)(?: for the [a-z ]{3,20})?(?: back)? (?:on(?:to)?|to|over) [a-z0-9 .]{3,50}$",
+    rf"(?:slip|place|put|return|transfer)(?: the)?(?: (?P<n>{LIST}))? (?:held (?:thumb |sleeve )?"
+    r"(?:sts|stitches)(?: for the [a-z ]{3,20})?|(?:held )?(?:thumb |sleeve )?(?:sts|"
+    r"stitches) from "
+    r"(?:the |a )?(?:stitch )?(?:holder|waste yarn|scrap yarn))(?: back)? (?:on(?:to)?|to|over) "
+    r"[a-z0-9 .]{3,50}$",
     re.IGNORECASE,
 )
 
@@ -616,6 +630,22 @@ _TAKE_UP = re.compile(
 )
 
 
+_LEAVE = re.compile(
+    rf"(?:leave|place|put|slip) (?:(?:all|the|these) )*(?:rem\w*\.? )?(?P<n>{LIST} )?"
+    r"(?:live )?(?:sts|stitches) (?:on(?:to)?|to) (?:a |an |the )?(?:stitch )?"
+    r"(?:(?:st(?:itch)?[ -])?holder|waste yarn|(?:spare|scrap) (?:needle|"
+    r"yarn))(?: for [a-z ]{3,30})?$",
+    re.IGNORECASE,
+)
+
+
+def _leave(text: str, _: int) -> Saying | None:
+    found = _LEAVE.match(text.rstrip("."))
+    if found is None or (found["n"] and "rem" not in text.lower()):
+        return None  # so many may be some of them
+    return Leave()
+
+
 def _take_up(text: str, _: int) -> Saying | None:
     return TakeUp(text) if _TAKE_UP.match(text) else None
 
@@ -624,7 +654,7 @@ _BIND_OFF = re.compile(
     r"(?:then )?(?:bind|cast) off(?: all)?(?: (?:the )?(?:remaining|rem))?(?: (?:sts|stitches|"
     r"\d+ (?:sts|stitches)))?"
     r"(?P<how>[ ,.…]*.*)$|bo(?: all)?(?: (?:remaining|rem))?(?: (?:sts|"
-    r"stitches))?(?P<short>(?: .*)?)$",
+    r"stitches))?(?P<short>(?: .*|\.)?)$",
     re.IGNORECASE,
 )
 _NOT_ALL = re.compile(
@@ -671,7 +701,7 @@ def _gather(text: str, _: int) -> Saying | None:
 
 _KINDS: tuple[Callable[[str, int], Saying | None], ...] = (
     _evenly, _row_until, _numbered, _cord, _pick_up, _cast_on, _again, _each_row, _plain, _even,
-    _held, _take_up,
+    _held, _leave, _take_up,
     _bind_off, _gather,
 )  # fmt: skip
 
