@@ -277,17 +277,37 @@ def _is_measure(text: str) -> bool:
 # ---------------------------------------------------------------- materials
 
 
+_PARTS = re.compile(
+    r"(?:; ?|(?<=[a-z)])\. (?=[A-Z\d])|,? and (?=[^,]{0,30}\b(?:needles?|hook|dpns)\b)|"
+    r", (?=\d[\d.]* ?mm\b))(?![^(]*\))"
+)
+
+
 def _material(line: HeadLine, facts: Facts) -> Facts:
     """A line of what is needed: yarns, tools, other things; or words."""
     among = line.topic in ("yarn", "materials")
     if line.text.endswith(":"):
         return _at(facts, "yarns" if among else "tools", _origin(line))
-    parts = re.split(r"(?:; ?|(?<=[a-z)])\. (?=[A-Z\d]))(?![^(]*\))", line.text)
-    if len(parts) > 1 and any(yarn_said(part, among) for part in parts[1:]):
-        for part in parts:
-            facts = _one_material(replace(line, text=part), facts, among)
-        return facts
-    return _one_material(line, facts, among)
+    parts = _PARTS.split(line.text)
+    yarns = [yarn for part in parts if (yarn := yarn_said(part, among))]
+    if len(parts) == 1 or not yarns:
+        return _one_material(line, facts, among)
+    keyed = [yarn for yarn in yarns if yarn.key != "main"]
+    for part in parts:
+        yarn = yarn_said(part, among)
+        if keyed and yarn and yarn.key == "main":
+            continue  # what all of them are
+        if facts.gauge and facts.gauge == gauge_said(part):
+            continue
+        facts = _one_material(replace(line, text=part), facts, among)
+    weights = [yarn.weight for yarn in yarns if yarn.weight]
+    return replace(
+        facts,
+        yarns=tuple(
+            replace(each, weight=each.weight or (weights[0] if weights else ""))
+            for each in facts.yarns
+        ),
+    )
 
 
 def _one_material(line: HeadLine, facts: Facts, among: bool) -> Facts:

@@ -108,12 +108,12 @@ def heading_of(line: Line, above: str, below: str, shouted: bool) -> Heading | N
         bare = text.strip("# ")
         level = len(text) - len(text.lstrip("#"))
         return _beside(bare, 1 if level < 3 else 2) if bare else None
-    if line.under and not _BULLET.match(text):
-        return _beside(text.rstrip(":"), 1 if line.under == "=" else 2)
-    if _BULLET.match(text):
-        return None
     number = _NUMBER.match(text)
     bare = text[number.end() :] if number else text
+    if line.under and not _BULLET.match(text):
+        return _beside(bare.rstrip(":"), 1 if line.under == "=" else 2)
+    if _BULLET.match(text):
+        return None
     said = _beside(bare.rstrip(" :"), 1)
     if said is None or _LABEL.match(bare):
         return None

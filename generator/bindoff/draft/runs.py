@@ -329,10 +329,9 @@ class _Run(Record):
         ):
             return replace(goal, from_start=True, measured="", beyond="")
         heading = self.heading.lower()
-        known = goal.measured and goal.measured in heading
-        known = known or (
-            _WHERE_TAKEN_UP.search(goal.beyond) and re.search("body|sleeve|thumb", heading)
-        )
+        named = bool(goal.measured) and goal.measured in heading
+        begins_there = _WHERE_TAKEN_UP.search(goal.beyond) and _FROM_THERE.search(heading)
+        known = named or begins_there is not None
         fresh = not any((step.works and not _picks_up(step)) or step.kept for step in self.done)
         if not known or not fresh:
             return None
@@ -628,6 +627,7 @@ def _is_one(text: str) -> bool:
 
 
 _WHERE_TAKEN_UP = re.compile(r"\b(?:underarm|pick(?:ed)?[ -]?up|armhole)", re.IGNORECASE)
+_FROM_THERE = re.compile("body|sleeve|thumb")
 _OTHER_FABRIC = re.compile(
     r"\b(?:rib|garter|moss|seed|pattern|patt|chart|lace|cable)", re.IGNORECASE
 )
