@@ -79,7 +79,7 @@ PICTURES = {
         "foot again. The new yarn lies over the whole V of the stitch.",
     ),
     "gathered-closing": Picture(
-        "Gathering, in 2 stages.",
+        "Open stitches gathered on a thread, in 2 stages.",
         "1: a thread on a blunt needle runs from right to left through every open stitch, behind "
         "its right leg and in front of its left one. 2: seen from above, the round of stitches is "
         "drawn together around the thread.",
