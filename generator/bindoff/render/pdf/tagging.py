@@ -634,7 +634,7 @@ class _Structure:
 
     def _element(self, tag: Tag, parent: Any) -> int | None:
         """Write ``tag`` and what is under it; the first page it is on, None if it is on none."""
-        element = self._pdf.make_indirect(Dictionary(Type=_ELEMENT, S=_name(tag.role), P=parent))
+        element = self._pdf.make_indirect(Dictionary(_entries(tag, parent)))
         self._elements[tag] = element
         first: int | None = None
         kids: list[Any] = []
@@ -655,15 +655,6 @@ class _Structure:
             element.K = kids[0] if len(kids) == 1 else Array(kids)
         if first is not None:
             element.Pg = self._pages[first]
-        if tag.alt:
-            element.Alt = String(tag.alt)
-        if tag.actual:
-            element.ActualText = String(tag.actual)
-        if tag.language:
-            element.Lang = String(tag.language)
-        attributes = _attributes(tag)
-        if attributes:
-            element.A = attributes[0] if len(attributes) == 1 else Array(attributes)
         return first
 
     def _leaf(self, kid: _Mark | _Spot, tag: Tag, element: Any, first: int) -> Any:
@@ -715,16 +706,31 @@ def _name(name: str) -> Name:
     return Name(f"/{name}")
 
 
+def _entries(tag: Tag, parent: Any) -> dict[str, Any]:
+    """What a structure element says before its kids are known, at once: there are a thousand."""
+    entries = {"/Type": _ELEMENT, "/S": _name(tag.role), "/P": parent}
+    if tag.alt:
+        entries["/Alt"] = String(tag.alt)
+    if tag.actual:
+        entries["/ActualText"] = String(tag.actual)
+    if tag.language:
+        entries["/Lang"] = String(tag.language)
+    attributes = _attributes(tag)
+    if attributes:
+        entries["/A"] = attributes[0] if len(attributes) == 1 else Array(attributes)
+    return entries
+
+
 def _attributes(tag: Tag) -> list[Any]:
     """Attribute dictionaries, one per owner (ISO 32000-1, 14.8.5)."""
     found = []
     if tag.scope or tag.col_span > 1:
-        table = Dictionary(O=_name("Table"))
+        table: dict[str, Any] = {"/O": _name("Table")}
         if tag.scope:
-            table.Scope = _name(tag.scope)
+            table["/Scope"] = _name(tag.scope)
         if tag.col_span > 1:
-            table.ColSpan = tag.col_span
-        found.append(table)
+            table["/ColSpan"] = tag.col_span
+        found.append(Dictionary(table))
     if tag.numbering:
         found.append(Dictionary(O=Name.List, ListNumbering=Name(f"/{tag.numbering}")))
     if tag.box is not None:
