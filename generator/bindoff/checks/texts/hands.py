@@ -37,6 +37,7 @@ _MIRRORED = re.compile(
     r"|\bthe (?:left|right)(?: \w+){0,2} (?:mirrors?|is (?:the |a )?mirror(?:ed)?(?: image)?(?: "
     r"of)?"
     r"|is (?:the )?reverse(?:d)?(?: of)?) the (?:left|right|other)\b"
+    r"|\bmirror each other\b"
     r"|\bthere is an? (?:left|right) (?:\w+ )?and an? (?:left|right)\b",
     re.IGNORECASE,
 )
