@@ -20,7 +20,7 @@ from bindoff.draft.goals import MoreOften, RowsInAll, TimesInAll, UntilLong
 from bindoff.draft.lines import lines_of
 from bindoff.draft.passages import passages, refuse_other_kinds
 from bindoff.draft.pieces import PieceSaid
-from bindoff.draft.sentences import (
+from bindoff.draft.sayings import (
     Again,
     BindOff,
     CastOn,
@@ -37,8 +37,8 @@ from bindoff.draft.sentences import (
     RowUntil,
     StepsAgain,
     TakeUp,
-    saying,
 )
+from bindoff.draft.sentences import saying
 from bindoff.draft.write import Draft, draft
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import check_pattern, plan_pattern

@@ -3,13 +3,11 @@
 from collections.abc import Iterable, Mapping
 
 from bindoff import regex as re
+from bindoff.draft.fabrics import AS_SET, FABRICS, PLAIN
 from bindoff.draft.goals import Goal, MoreOften, RowsInAll, TimesInAll, UntilLong
 from bindoff.draft.lines import Origin
 from bindoff.draft.rows import Readable, RowRead, row_read, uncounted
-from bindoff.draft.sentences import (
-    AS_SET,
-    FABRICS,
-    PLAIN,
+from bindoff.draft.sayings import (
     Again,
     BindOff,
     CastOn,

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from bindoff import regex as re
+from bindoff.draft.beginnings import casts_on, picks_up_so_many, takes_stitches_up
 from bindoff.draft.passages import Passage
-from bindoff.draft.sentences import casts_on, picks_up_so_many, sentences, takes_stitches_up
+from bindoff.draft.sentences import sentences
 from bindoff.records import Record
 
 TOPICS = (
