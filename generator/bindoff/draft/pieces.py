@@ -4,15 +4,17 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from bindoff import regex as re
 from bindoff.draft.beginnings import casts_on, takes_stitches_up
+from bindoff.draft.gathered import NamedRows
 from bindoff.draft.headings import KNOWN_PARTS, NO_TITLES, WHOLE_PIECES, Heading, make_said
 from bindoff.draft.labels import label_of
 from bindoff.draft.lines import Origin
 from bindoff.draft.passages import Passage
 from bindoff.draft.rows import Readable
-from bindoff.draft.runs import NamedRows, Sentence, Step, joined, steps
 from bindoff.draft.runs import Part as ReadPart
+from bindoff.draft.runs import steps
 from bindoff.draft.sayings import BindOff, Gather, Leave, Plain, Prose, Saying, TakeUp
 from bindoff.draft.sentences import clauses, saying, sentences
+from bindoff.draft.steps import Sentence, Step, joined
 from bindoff.draft.yarns import YarnSaid
 from bindoff.records import Record
 

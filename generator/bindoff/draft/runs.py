@@ -1,12 +1,23 @@
 """Instructions made into steps: rows gathered and counted, the rest one sentence a step."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from bindoff import regex as re
 from bindoff.draft.fabrics import AS_SET, FABRICS, PLAIN
-from bindoff.draft.goals import Goal, MoreOften, RowsInAll, TimesInAll, UntilLong
-from bindoff.draft.lines import Origin
-from bindoff.draft.rows import Readable, RowRead, row_read, uncounted
+from bindoff.draft.gathered import (
+    Gathered,
+    NamedRows,
+    as_rows,
+    as_worked,
+    each_sentence_once,
+    in_order,
+    last_of,
+    row_in_words,
+    rows_of,
+    worked_again,
+)
+from bindoff.draft.goals import Goal, MoreOften, TimesInAll, UntilLong
+from bindoff.draft.rows import Readable, row_read, uncounted
 from bindoff.draft.sayings import (
     Again,
     BindOff,
@@ -23,111 +34,33 @@ from bindoff.draft.sayings import (
     Plain,
     Prose,
     RowUntil,
-    Saying,
     StepsAgain,
     TakeUp,
 )
+from bindoff.draft.steps import (
+    Edges,
+    Entries,
+    Row,
+    Sentence,
+    Step,
+    Value,
+    Words,
+    goal_entries,
+    in_words,
+    in_yarn,
+    with_goal,
+    with_yarn,
+)
 from bindoff.records import Record, replace
 
-Figures = tuple[int, ...] | tuple[str, ...]
-"""One figure for all sizes, or one for each."""
-
-
-class Words(Record):
-    """Prose of the text, for the source."""
-
-    text: str
-
-
-class Edges(Record):
-    """Edges along which stitches are picked up, each with how many."""
-
-    edges: tuple[tuple[tuple[int, ...], str], ...]
-
-
-class Row(Record):
-    """A row for the source, and its label in the text."""
-
-    text: str
-    label: str = ""
-
-
-Value = str | Words | Figures | Edges | tuple[Row, ...]
-
-
-class Step(Record):
-    """A step of the draft: its keys with their values, and the sentences of the text it is from.
-
-    ``kept``: it seems to work stitches, and stands in its own words because it wasn't understood.
-    ``number`` is that of the text's numbered step.
-    """
-
-    entries: tuple[tuple[str, Value], ...]
-    origins: tuple[Origin, ...]
-    kept: bool = False
-    number: int | None = None
-
-    @property
-    def line(self) -> int:
-        """The line of the text on which it begins."""
-        return self.origins[0].line if self.origins else 1
-
-    @property
-    def is_prose(self) -> bool:
-        """Whether it is words alone."""
-        return self.entries[0][0] == "say"
-
-    @property
-    def works(self) -> bool:
-        """Whether it works rows."""
-        return self.entries[0][0] in ("work", "even", "cord")
-
-
-class Sentence(Record):
-    """A sentence with what it says, its place, the yarn in hand where the text named one, whether
-    it is worked in the round, and the number of the text's step it stands in."""
-
-    said: Saying
-    origin: Origin
-    yarn: str = ""
-    in_round: bool = True
-    number: int | None = None
-    joins: bool = False
-    text: str = ""
-
-
-class _Row(Record):
-    numbers: tuple[int, ...]
-    words: str
-    origin: Origin
-    side: str = ""
-    yarn: str = ""
-    label: str = ""
-    remark: str = ""
-    fills: str = ""
-    named: str = ""
-    number: int | None = None
-
-    @property
-    def text(self) -> str:
-        return f"{self.side}: {self.words}" if self.side else self.words
-
-
-_FEW_ROWS = 2
-"""Plain rows that go on with the rows above them, so that both can be repeated."""
-
 _MOST_STEPS = 400
-_MOST_ROWS = 400
-
-NamedRows = Mapping[str, tuple[_Row, ...]]
-"""Rows of parts worked before, by the part's heading in small letters."""
 
 
 class Part(Record):
     """What a part of the instructions is made of: its steps, and its numbered rows for later."""
 
     steps: tuple[Step, ...] = ()
-    rows: tuple[_Row, ...] = ()
+    rows: tuple[Gathered, ...] = ()
     begun: str = ""
     fabric: str = ""
 
@@ -157,10 +90,10 @@ class _Run(Record):
     begun: str = ""
     fabric: str = ""
     done: tuple[Step, ...] = ()
-    rows: tuple[_Row, ...] = ()
+    rows: tuple[Gathered, ...] = ()
     taking: tuple[Sentence, ...] = ()
-    worked: tuple[_Row, ...] = ()
-    recent: tuple[_Row, ...] = ()
+    worked: tuple[Gathered, ...] = ()
+    recent: tuple[Gathered, ...] = ()
 
     def after(self, each: Sentence) -> "_Run":
         """What is read after one more sentence."""
@@ -168,9 +101,9 @@ class _Run(Record):
             return (
                 replace(self.flushed(), taking=(*self.taking, each))
                 if each.yarn
-                else (self.flushed().with_steps(_in_words(each, kept=False)))
+                else (self.flushed().with_steps(in_words(each, kept=False)))
             )
-        more = _rows_of(each, self.rows, self.readable)
+        more = rows_of(each, self.rows, self.readable)
         if more is not None:
             taken = self.flushed() if self.taking and self.rows else self
             more = tuple(replace(row, number=each.number) for row in more)
@@ -218,64 +151,64 @@ class _Run(Record):
 
     def settled(self) -> "_Run":
         """Words that took up a yarn stand as they are where no step follows."""
-        words = tuple(_in_words(each, kept=False) for each in self.taking)
+        words = tuple(in_words(each, kept=False) for each in self.taking)
         return replace(self, done=(*self.done, *words), taking=())
 
     def flushed(self) -> "_Run":
         """The rows gathered are steps."""
         if not self.rows:
             return self
-        rows = _in_order(self.rows)
+        rows = in_order(self.rows)
         if rows is None:
-            kept = tuple(_row_in_words(row) for row in _once(self.rows))
+            kept = tuple(row_in_words(row) for row in each_sentence_once(self.rows))
             return replace(self, rows=()).with_steps(*kept)
-        run = replace(self, rows=(), worked=(*self.worked, *rows)).with_steps(*_as_worked(rows))
+        run = replace(self, rows=(), worked=(*self.worked, *rows)).with_steps(*as_worked(rows))
         shaping = all(row.named or row.words in ("k all", "p all") for row in rows)
         return replace(run, recent=rows, fabric=self.fabric if shaping else "")
 
     def _again(self, each: Sentence, said: Again) -> "_Run":
         if said.named:
             return self._again_every(each, said)
-        rows = _in_order(self.rows)
+        rows = in_order(self.rows)
         if said.of or isinstance(said.goal, TimesInAll):
             run = self.flushed()
             again = run._recalled(said) if not (rows and self.rows and not said.of) else None
             if again and isinstance(said.goal, TimesInAll):
-                texts = _as_rows(again, counted=False)
-                entries = (("work", texts), *_goal(said.goal), *_in(each.yarn))
+                texts = as_rows(again, counted=False)
+                entries = (("work", texts), *goal_entries(said.goal), *in_yarn(each.yarn))
                 return run.with_steps(Step(entries, (each.origin,), number=each.number))
-            return run.with_steps(_in_words(each))
+            return run.with_steps(in_words(each))
         if not rows and self.recent:
             return self._once_more(each, said)
-        made = _worked_again(rows, said, each) if rows else None
+        made = worked_again(rows, said, each) if rows else None
         if made is None:
-            return self.flushed().with_steps(_in_words(each))
+            return self.flushed().with_steps(in_words(each))
         assert rows is not None
         run = replace(self, rows=(), worked=(*self.worked, *rows))
         goal = self._from_where(each, said.goal)
         here = isinstance(goal, UntilLong) and not goal.from_start and goal != said.goal
         if goal is None or (here and len(made) > 1):
-            return self.flushed().with_steps(_in_words(each))
-        return run.with_steps(*(_with_goal(step, goal) for step in made))
+            return self.flushed().with_steps(in_words(each))
+        return run.with_steps(*(with_goal(step, goal) for step in made))
 
     def _once_more(self, each: Sentence, said: Again) -> "_Run":
         """Rows that were worked before words without stitches: they are worked again after them."""
-        again = _last_of(self.recent, said, each)
+        again = last_of(self.recent, said, each)
         goal = self._from_where(each, said.goal)
         from_start = isinstance(goal, UntilLong) and goal.from_start
         if again is None or not (from_start or isinstance(goal, MoreOften)):
-            return self.with_steps(_in_words(each))
+            return self.with_steps(in_words(each))
         assert goal is not None
         key = "rounds" if len(again) == 1 else "times"
         entries = goal.values if isinstance(goal, MoreOften) else None
-        goals = ((key, entries),) if entries else _goal(goal, key)
-        rows = _as_rows(again, counted=False)
+        goals = ((key, entries),) if entries else goal_entries(goal, key)
+        rows = as_rows(again, counted=False)
         step = Step(
-            (("work", rows), *goals, *_in(again[0].yarn)), (each.origin,), number=each.number
+            (("work", rows), *goals, *in_yarn(again[0].yarn)), (each.origin,), number=each.number
         )
         return self.with_steps(step)
 
-    def _recalled(self, said: Again) -> tuple[_Row, ...]:
+    def _recalled(self, said: Again) -> tuple[Gathered, ...]:
         wanted = said.of.lower().removesuffix(" pattern")
         for name, rows in self.named.items():
             if wanted and wanted in name:
@@ -298,15 +231,15 @@ class _Run(Record):
         fabric = FABRICS.get(self.fabric)
         run = self.flushed()
         if shaped is None or fabric is None or not isinstance(said.goal, MoreOften):
-            return run.with_steps(_in_words(each))
+            return run.with_steps(in_words(each))
         plain = fabric[0 if each.in_round else 1]
         if not each.in_round and (said.every % 2 or shaped.side == "WS"):
-            return run.with_steps(_in_words(each))
+            return run.with_steps(in_words(each))
         turned = plain[1:] + plain[:1]  # the rows between begin on the wrong side
         between = tuple(Row(turned[at % len(turned)]) for at in range(said.every - 1))
         rows = (*between, Row(uncounted(shaped.text), shaped.label))
-        entries: tuple[tuple[str, Value], ...] = (
-            ("work", rows), ("times", said.goal.values), *_in(each.yarn),
+        entries: Entries = (
+            ("work", rows), ("times", said.goal.values), *in_yarn(each.yarn),
         )  # fmt: skip
         return run.with_steps(Step(entries, (each.origin,), number=each.number))
 
@@ -340,17 +273,17 @@ class _Run(Record):
         """The steps that a sentence is which works no rows in words."""
         made = self._entries(each)
         if made is None:
-            return (_in_words(each, kept=not isinstance(each.said, Prose) or each.said.works),)
+            return (in_words(each, kept=not isinstance(each.said, Prose) or each.said.works),)
         return tuple(
             Step(
-                _with_yarn(entries, each.yarn),
+                with_yarn(entries, each.yarn),
                 (each.origin,) if at == 0 else (),
                 number=each.number,
             )
             for at, entries in enumerate(made)
         )
 
-    def _entries(self, each: Sentence) -> tuple[tuple[tuple[str, Value], ...], ...] | None:
+    def _entries(self, each: Sentence) -> tuple[Entries, ...] | None:
         match each.said:
             case CastOn(values, method, rest):
                 entries: list[tuple[str, Value]] = [("cast on", values)]
@@ -366,10 +299,8 @@ class _Run(Record):
                 here = self._from_where(each, goal)
                 if read is None or here is None:
                     return None
-                remark: tuple[tuple[str, Value], ...] = (
-                    (("note", Words(read.remark)),) if read.remark else ()
-                )
-                return ((("work", (Row(read.text, label),)), *_goal(here), *remark),)
+                remark: Entries = (("note", Words(read.remark)),) if read.remark else ()
+                return ((("work", (Row(read.text, label),)), *goal_entries(here), *remark),)
             case EachRow(values, rows):
                 return _each_row(values, rows, self.fabric, each.in_round)
             case Evenly(way, values):
@@ -384,8 +315,8 @@ class _Run(Record):
             case Held(values):
                 return ((("held", values),),)
             case BindOff(how, by):
-                by_method: tuple[tuple[str, Value], ...] = (("by", by),) if by else ()
-                said: tuple[tuple[str, Value], ...] = (("how", Words(how)),) if how else ()
+                by_method: Entries = (("by", by),) if by else ()
+                said: Entries = (("how", Words(how)),) if how else ()
                 return ((("bind off", "all"), *by_method, *said),)
             case Gather():
                 return ((("gather", "all"),),)
@@ -397,235 +328,12 @@ class _Run(Record):
                 return None
 
 
-# ---------------------------------------------------------------- rows
-
-
-def _rows_of(
-    each: Sentence, above: tuple[_Row, ...], readable: Readable
-) -> tuple[_Row, ...] | None:
-    """The rows that a sentence is, ``None`` where it is none."""
-    match each.said:
-        case NumberedRow(numbers, row, side, fills, label, named):
-            read = row_read(row, readable)
-            if read is None:
-                return None
-            one = _row(each, read, numbers, side, label, fills, named)
-            if fills or not numbers:
-                return (one,)
-            return _each_number(one)
-        case LikeRow(numbers, like, count, label):
-            same = next((row for row in reversed(above) if like in row.numbers), None)
-            if same is None:
-                return None
-            words = f"{uncounted(same.words)} {count}".strip()
-            if count and not readable(words):
-                words = uncounted(same.words)
-            alike = replace(
-                same, numbers=numbers, words=words, origin=each.origin, side="", label=label,
-                remark="", named="",
-            )  # fmt: skip
-            return _each_number(alike)
-        case Plain(fabric, RowsInAll((count,))) if above and count <= _FEW_ROWS:
-            rows = FABRICS[fabric][0]
-            one = _Row((), rows[0], each.origin, yarn=each.yarn)
-            return (one,) * count if len(rows) == 1 and rows == FABRICS[fabric][1] else None
-        case Prose(text, _, names_stitches):
-            # A row without a label, as a sentence of its own.
-            read = row_read(text, readable) if names_stitches else None
-            return (_row(each, read),) if read else None
-        case _:
-            return None
-
-
-def _row(
-    each: Sentence,
-    read: RowRead,
-    numbers: tuple[int, ...] = (),
-    side: str = "",
-    label: str = "",
-    fills: str = "",
-    named: str = "",
-) -> _Row:
-    return _Row(numbers, read.text, each.origin, side, each.yarn, label, read.remark, fills, named)
-
-
-def _each_number(row: _Row) -> tuple[_Row, ...]:
-    """A row for each of its numbers; the label stands beside the first."""
-    first, *others = row.numbers
-    return (
-        replace(row, numbers=(first,)),
-        *(replace(row, numbers=(number,), label="", remark="") for number in others),
-    )
-
-
-def _in_order(rows: tuple[_Row, ...]) -> tuple[_Row, ...] | None:
-    """The rows in the order they are worked in, those that stand for every second one in all
-    their places; ``None`` where a row is missing among them."""
-    filling = [row for row in rows if row.fills]
-    numbers = [row.numbers[0] for row in rows if row.numbers]
-    if not filling and numbers == sorted(numbers):
-        return rows
-    begin = _last_run(rows)
-    before, rows = rows[:begin], rows[begin:]
-    filling = [row for row in rows if row.fills]
-    numbered = {row.numbers[0]: row for row in rows if row.numbers and not row.fills}
-    if not all(row.numbers or row.fills for row in rows) or not numbered:
-        return None
-    if len(numbered) != sum(1 for row in rows if not row.fills):
-        return None
-    for row in filling:
-        parity = _parity(row, numbered)
-        if parity is None:
-            return None
-        top = max((*numbered, *row.numbers))
-        top = top if top % 2 == parity else top + 1
-        low = min((*row.numbers, *numbered)) if row.numbers else 1
-        for number in range(low, min(top, _MOST_ROWS) + 1):
-            if number % 2 == parity and number not in numbered:
-                seen = any(each.origin == row.origin for each in numbered.values())
-                one = replace(row, numbers=(number,), fills="", side="")
-                numbered[number] = replace(one, label="", remark="") if seen else one
-    order = sorted(numbered)
-    if order != list(range(order[0], order[0] + len(order))):
-        return None
-    return (*before, *(numbered[number] for number in order))
-
-
-def _last_run(rows: tuple[_Row, ...]) -> int:
-    """Where the last rows that are numbered from one on begin, after others that stand alone."""
-    begin = 0
-    for at, row in enumerate(rows):
-        if not row.numbers and not row.fills:
-            begin = at + 1
-        elif (
-            row.numbers
-            and row.numbers[0] == 1
-            and any(each.numbers and each.numbers[0] == 1 for each in rows[begin:at])
-        ):
-            begin = at
-    return begin
-
-
-def _parity(row: _Row, numbered: Mapping[int, _Row]) -> int | None:
-    match row.fills:
-        case "same":
-            return row.numbers[0] % 2 if row.numbers else None
-        case "even":
-            return 0
-        case "odd":
-            return 1
-        case side:
-            known = {
-                number % 2 if each.side == side else 1 - number % 2
-                for number, each in numbered.items()
-                if each.side
-            }
-            return known.pop() if len(known) == 1 else None
-
-
-def _once(rows: tuple[_Row, ...]) -> tuple[_Row, ...]:
-    """Rows of which each sentence stands once."""
-    return tuple({row.origin: row for row in reversed(rows)}.values())[::-1]
-
-
-def _as_rows(rows: tuple[_Row, ...], counted: bool = True) -> tuple[Row, ...]:
-    return tuple(Row(row.text if counted else uncounted(row.text), row.label) for row in rows)
-
-
-def _origins(rows: Iterable[_Row]) -> tuple[Origin, ...]:
-    return tuple(dict.fromkeys(row.origin for row in rows))
-
-
-def _remarks(rows: Iterable[_Row]) -> tuple[tuple[str, Value], ...]:
-    said = " ".join(row.remark for row in rows if row.remark)
-    return (("note", Words(said)),) if said else ()
-
-
-def _as_worked(rows: tuple[_Row, ...]) -> tuple[Step, ...]:
-    """Rows worked once each, those alike and beside each other in one step with their number; a
-    row of another yarn, or of another numbered step, is a step of its own."""
-    groups: list[list[_Row]] = []
-    for row in rows:
-        last = groups[-1][-1] if groups else None
-        if last and (last.yarn, last.number) == (row.yarn, row.number):
-            groups[-1].append(row)
-        else:
-            groups.append([row])
-    return tuple(_one_step(tuple(group)) for group in groups)
-
-
-def _one_step(rows: tuple[_Row, ...]) -> Step:
-    last = (*_in(rows[0].yarn), *_remarks(rows))
-    texts = _as_rows(rows)
-    if len({row.text for row in texts}) == 1:
-        count: tuple[tuple[str, Value], ...] = (("rounds", (len(texts),)),) if len(rows) > 1 else ()
-        entries = (("work", texts[:1]), *count, *last)
-        return Step(entries, _origins(rows), number=rows[0].number)
-    return Step((("work", texts), *last), _origins(rows), number=rows[0].number)
-
-
-def _with_yarn(entries: tuple[tuple[str, Value], ...], yarn: str) -> tuple[tuple[str, Value], ...]:
-    return entries if any(key in ("yarn", "say") for key, _ in entries) else (*entries, *_in(yarn))
-
-
-def _in(yarn: str) -> tuple[tuple[str, Value], ...]:
-    return (("yarn", yarn),) if yarn else ()
-
-
-def _worked_again(rows: tuple[_Row, ...], said: Again, each: Sentence) -> tuple[Step, ...] | None:
-    """The rows above with those that are worked again, ``None`` where they are not the last."""
-    last = _last_of(rows, said, each)
-    if last is None:
-        return None
-    many, before = len(last), rows[: -len(last)]
-    texts = _as_rows(last)
-    bare = _as_rows(last, counted=False)
-    counted = [row.text for row in texts] != [row.text for row in bare]
-    same = len({row.text for row in texts}) == 1
-    shown = texts[:1] if same and many == 1 else texts
-    more = said.goal.values if isinstance(said.goal, MoreOften) else ()
-    yarn = _in(last[0].yarn)
-    if counted and more:
-        # The counts hold for the first time: these rows stand once with them, then without.
-        key = "rounds" if many == 1 else "times"
-        again = Step((("work", bare), (key, more), *yarn), (each.origin,), number=each.number)
-        return (*_as_worked(rows), again)
-    goal = _goal(said.goal, "rounds" if same and many == 1 else "times")
-    entries = (("work", bare if counted else shown), *goal, *yarn, *_remarks(last))
-    origins = (*_origins(last), each.origin)
-    return (*_as_worked(before), Step(entries, origins, number=last[0].number))
-
-
-def _last_of(rows: tuple[_Row, ...], said: Again, each: Sentence) -> tuple[_Row, ...] | None:
-    """The last rows of those above that are meant, ``None`` where they are others."""
-    many = said.many
-    if said.numbers:
-        numbers = tuple(row.numbers[0] if row.numbers else None for row in rows)
-        many = len(said.numbers) if numbers[-len(said.numbers) :] == said.numbers else None
-    elif many is None:
-        many = 1 if _is_one(each.origin.text) else len(rows)
-    if not many or many > len(rows):
-        return None
-    last = rows[-many:]
-    if len({row.yarn for row in last}) == 1:
-        return last
-    return tuple(replace(row, words=_with_its_yarn(row), yarn="") for row in last)
-
-
-def _with_its_yarn(row: _Row) -> str:
-    """A row that says itself which yarn it is worked with."""
-    named = row.words.lower().startswith("with ") or not row.yarn
-    return row.words if named else f"with {row.yarn}: {row.words[:1].lower()}{row.words[1:]}"
-
-
-def _is_one(text: str) -> bool:
-    """Whether the words say one row: the last round, this row."""
-    words = text.lower().replace(".", "").split()
-    return any(word in ("row", "round", "rnd") for word in words[:5])
-
-
 _WHERE_TAKEN_UP = re.compile(r"\b(?:underarm|pick(?:ed)?[ -]?up|armhole)", re.IGNORECASE)
+
+
 _FROM_THERE = re.compile("body|sleeve|thumb")
+
+
 _OTHER_FABRIC = re.compile(
     r"\b(?:rib|garter|moss|seed|pattern|patt|chart|lace|cable)", re.IGNORECASE
 )
@@ -644,43 +352,14 @@ def _picks_up(step: Step) -> bool:
     )
 
 
-def _with_goal(step: Step, goal: Goal) -> Step:
-    """A step with its length measured from where ``goal`` says."""
-    if not isinstance(goal, UntilLong) or not any(key == "until" for key, _ in step.entries):
-        return step
-    kept = tuple(entry for entry in step.entries if entry[0] not in ("until", "from"))
-    at = 1
-    return replace(step, entries=(*kept[:at], *_goal(goal), *kept[at:]))
-
-
-def _goal(goal: Goal, times_key: str = "times") -> tuple[tuple[str, Value], ...]:
-    match goal:
-        case UntilLong(values, from_start):
-            here: tuple[tuple[str, Value], ...] = () if from_start else (("from", "here"),)
-            note = f"{goal.aside[:1].upper()}{goal.aside[1:]}."
-            or_else: tuple[tuple[str, Value], ...] = (("note", Words(note)),) if goal.aside else ()
-            return (("until", values), *here, *or_else)
-        case RowsInAll(values):
-            return (("rounds", values),)
-        case MoreOften(values):
-            return ((times_key, tuple(value + 1 for value in values)),)
-        case TimesInAll(values):
-            return ((times_key, values),) if values != (1,) else ()
-
-
-# ---------------------------------------------------------------- other steps
-
-
-def _plain(
-    fabric: str, goal: Goal, each: Sentence
-) -> tuple[tuple[tuple[str, Value], ...], ...] | None:
+def _plain(fabric: str, goal: Goal, each: Sentence) -> tuple[Entries, ...] | None:
     rows = FABRICS[fabric][0 if each.in_round else 1]
     if isinstance(goal, UntilLong) and goal.ends == "RS" and not each.in_round:
         return None
     if each.joins and rows == ("k all",) and isinstance(goal, UntilLong):
-        joining: tuple[tuple[str, Value], ...] = (("work", (Row("k all, join in the round"),)),)
-        return (joining, (("work", (Row("k all"),)), *_goal(goal)))
-    return ((("work", tuple(Row(row) for row in rows)), *_goal(goal)),)
+        joining: Entries = (("work", (Row("k all, join in the round"),)),)
+        return (joining, (("work", (Row("k all"),)), *goal_entries(goal)))
+    return ((("work", tuple(Row(row) for row in rows)), *goal_entries(goal)),)
 
 
 def _held_and_more(done: tuple[Step, ...], said: PickUp) -> Step | None:
@@ -706,7 +385,7 @@ def _ends_there(ends: str, each: Sentence) -> bool:
 
 def _each_row(
     values: tuple[int, ...], rows: int, fabric: str, in_round: bool
-) -> tuple[tuple[tuple[str, Value], ...], ...] | None:
+) -> tuple[Entries, ...] | None:
     """Bindings off where rows begin, the rest of each row in the fabric that is worked."""
     many = (
         str(values[0]) if len(values) == 1 else f"{values[0]} ({', '.join(map(str, values[1:]))})"
@@ -723,7 +402,7 @@ def _each_row(
 
 def _steps_again(
     done: tuple[Step, ...], first: int, last: int, more: int
-) -> tuple[tuple[tuple[str, Value], ...], ...] | None:
+) -> tuple[Entries, ...] | None:
     """Numbered steps over again, so many times more."""
     within = [step for step in done if step.number is not None and first <= step.number <= last]
     again = [step for step in within if not step.is_prose]
@@ -733,33 +412,3 @@ def _steps_again(
     if len(again) * more > _MOST_STEPS:
         return None
     return tuple(step.entries for _ in range(more) for step in again)
-
-
-def _in_words(each: Sentence, kept: bool = True) -> Step:
-    words = each.text or each.origin.text
-    return Step((("say", Words(words)),), (each.origin,), kept, each.number)
-
-
-def _row_in_words(row: _Row) -> Step:
-    return Step((("say", Words(row.origin.text)),), (row.origin,), True, row.number)
-
-
-def joined(steps: Iterable[Step]) -> Iterable[Step]:
-    """Steps with neighbouring prose in one paragraph, as the text has it."""
-    held: Step | None = None
-    for step in steps:
-        if held is not None:
-            if held.is_prose and step.is_prose and not (held.kept or step.kept):
-                words = Words(f"{_said(held)} {_said(step)}")
-                held = Step((("say", words),), (*held.origins, *step.origins))
-                continue
-            yield held
-        held = step
-    if held is not None:
-        yield held
-
-
-def _said(step: Step) -> str:
-    value = step.entries[0][1]
-    assert isinstance(value, Words)
-    return value.text

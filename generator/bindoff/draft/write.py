@@ -11,7 +11,7 @@ from bindoff.draft.lines import Leaving, Origin
 from bindoff.draft.origins import remark, remarks, words_of
 from bindoff.draft.passages import place
 from bindoff.draft.pieces import PieceSaid
-from bindoff.draft.runs import Edges, Row, Step, Value, Words
+from bindoff.draft.steps import Edges, Row, Step, Value, Words
 from bindoff.draft.yarns import YarnSaid
 from bindoff.records import Record
 
