@@ -98,8 +98,14 @@ _CLAUSE = re.compile(
 )
 
 
+_LONGEST = 1500
+"""Characters of a sentence that is read; rows of the largest size in words have half of them."""
+
+
 def saying(text: str, sizes: int) -> Saying:
-    """What a sentence says for so many sizes."""
+    """What a sentence says for so many sizes; one that is too long for any says itself."""
+    if len(text) > _LONGEST:
+        return Prose(text, works=True, names_stitches=False)
     said = next((each for kind in _KINDS if (each := kind(text, sizes))), None)
     if said:
         return said
@@ -111,7 +117,8 @@ def saying(text: str, sizes: int) -> Saying:
 def clauses(text: str, sizes: int) -> Iterator[tuple[int, str]]:
     """A sentence as the clauses that are understood on their own, else whole: *join, and knit 10
     rounds*. What stands before must be understood as well, or work no stitch."""
-    if label_of(text) is None and isinstance(saying(text, sizes), Prose):
+    short = len(text) <= _LONGEST and label_of(text) is None
+    if short and isinstance(saying(text, sizes), Prose):
         for at in _CLAUSE.finditer(text):
             before, after = text[: at.start()], text[at.end() :]
             said = saying(before, sizes)
