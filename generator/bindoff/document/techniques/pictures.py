@@ -1,14 +1,12 @@
 """Which techniques have a drawing, and the words that stand for it."""
 
-from collections.abc import Callable, Container
+from collections.abc import Container
 from enum import StrEnum
 from functools import cache
 
 from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import Drawn
 from bindoff.document.keptdrawings import Plain, drawing_of, plain
-from bindoff.document.techniques import board, cord, edges, machine, shaping, threads, wrongside
-from bindoff.document.techniques.paper import LETTERS, Inks, scaled
 from bindoff.document.tree import Figure, Text
 from bindoff.kept import Shelf
 from bindoff.records import Record
@@ -35,13 +33,12 @@ class Shown(StrEnum):
 
 
 class Picture(Record):
-    """How a technique is drawn, and what the drawing shows in words: left and right are those of
-    the work, and no colours are named. ``key`` says to all readers what its figures and letters
-    stand for, where they are not those of the steps below it. ``needs`` is what it shows, if that
-    is not in every pattern with the technique: the id of a stitch, or a ``Shown``. ``technique`` is
-    the name of the technique, if it has another drawing besides."""
+    """What the drawing of a technique shows in words: left and right are those of the work, and no
+    colours are named. ``key`` says to all readers what its figures and letters stand for, where
+    they are not those of the steps below it. ``needs`` is what it shows, if that is not in every
+    pattern with the technique: the id of a stitch, or a ``Shown``. ``technique`` is the name of the
+    technique, if it has another drawing besides."""
 
-    draw: Callable[[Inks], Drawing]
     alt: str
     key: str = ""
     needs: str = ""
@@ -50,7 +47,6 @@ class Picture(Record):
 
 PICTURES = {
     "blocking": Picture(
-        board.pinned,
         "A flat piece from above, drawn out to its width and its height, with pins through its "
         "edges that lean outwards.",
         "1: pins in the corners. 2: pins in the middle of each side. 3: pins between these, evenly "
@@ -58,83 +54,69 @@ PICTURES = {
         needs=Shown.FLAT_PIECE,
     ),
     "buttonholes": Picture(
-        shaping.two_row_hole,
         "A buttonhole in knitted fabric, over two rows.",
         "1: three stitches are bound off from right to left, each drawn over the next one. 2: in "
         "the next row, three loops are cast on above them.",
     ),
     "cast-on-circular-machine": Picture(
-        machine.cast_on,
         "The ring of needles from above, numbered to the left as seen from the front. The yarn "
         "comes from inside, passes behind needle 1, in "
         "front of needle 2, behind needle 3, and so on around, and leaves at the front.",
         "1 to 4: the needles in the order of working.",
     ),
     "crochet-edging": Picture(
-        edges.crochet_edge,
         "Crochet along the top edge of a piece, from right to left, around its corner and down its "
         "side.",
         "1 to 3: three stitches at the corner, which come from one place.",
     ),
     "crossing-stitches": Picture(
-        shaping.cross,
         "Four stitches between two purl stitches change places: the two from the left pass over "
         "the two from the right, and lean to the right.",
     ),
     "duplicate-stitch": Picture(
-        threads.duplicate_stitch,
         "Duplicate stitch, in 3 stages. 1: the needle comes up at the foot of a stitch. 2: it "
         "passes from right to left behind both legs of the stitch above. 3: it goes down at the "
         "foot again. The new yarn lies over the whole V of the stitch.",
     ),
     "gathered-closing": Picture(
-        threads.gathering,
         "Open stitches at a top are gathered, in 2 stages.",
         "1: a thread on a blunt needle runs from right to left through every open stitch, behind "
         "its right leg and in front of its left one. 2: seen from above, the round of stitches is "
         "drawn together around the thread.",
     ),
     "grafting": Picture(
-        threads.grafting,
         "Two edges, A above and B below, half a stitch apart. The thread makes a row between them: "
         "it comes up through a stitch of B, goes down through one of A, behind to the next of A, "
         "up through it, down through the stitch of B it came from, and behind to the next.",
         "A: the edge on the back needle. B: the one on the front needle.",
     ),
     "i-cord": Picture(
-        cord.i_cord,
         "Three stitches sit at the right tip of a double-pointed needle. The yarn comes from the "
         "last stitch, at the left, and passes behind the stitches to the first one, at the right.",
     ),
     "join-folded-tube": Picture(
-        machine.folding,
         "A tube cut through lengthwise is folded and joined, in 3 stages.",
         "1: half way up is the fold. 2: the lower half is pushed up inside the other, so that both "
         "ends are at one height. 3: the ends are joined all around.",
     ),
     "joining-a-new-yarn": Picture(
-        threads.square_knot,
         "A square knot: the old yarn comes from the left and the new one from the right. Each lies "
         "around both legs of the other, the old one over them and the new one under them. Both "
         "tails hang on the same side.",
     ),
     "leaning-decreases": Picture(
-        shaping.decreases,
         "K2tog: one new stitch goes through two loops; the left of the two lies on top and leans "
         "to the right. Ssk: the right of the two lies on top and leans to the left.",
     ),
     "leaning-increases": Picture(
-        shaping.increases,
         "M1l: the strand between two stitches is a loop with crossed feet and has a new stitch in "
         "it; the foot on top leans to the left. M1r: the foot on top leans to the right.",
     ),
     "long-tail-cast-on": Picture(
-        edges.long_tail,
         "The cast-on edge: a row of loops, each with its feet crossed, and two rows knitted "
         "through them.",
     ),
     "picking-up": Picture(
-        edges.picking_up,
         "A side edge lies on top. From right to left, loops come up from behind between the edge "
         "stitch and the next one onto a needle: here one in each of three rows, and none in the "
         "fourth.",
@@ -142,14 +124,12 @@ PICTURES = {
         needs=Shown.ROW_ENDS,
     ),
     "picking-up-stitches": Picture(
-        edges.picking_up_stitches,
         "A cast-on edge lies on top. From right to left, a loop comes up from behind through the "
         "middle of each stitch onto a needle.",
         needs=Shown.EDGE_STITCHES,
         technique="picking-up",
     ),
     "short-rows": Picture(
-        shaping.turn,
         "A row that turns before its end, in 3 stages.",
         "1: the row is worked to the turn, and the stitches beyond wait. 2: the last stitch is "
         "drawn up over the needle, and both its legs lie in front. 3: the next row goes back from "
@@ -157,24 +137,20 @@ PICTURES = {
         needs="ds",
     ),
     "slip-stitch-join": Picture(
-        edges.slip_stitch_join,
         "Two edges of open stitches lie edge to edge. A chain runs over them from right to left. "
         "Each of its stitches comes up from behind through a stitch of both edges and through the "
         "chain stitch before it.",
     ),
     "small-buttonholes": Picture(
-        shaping.eyelet,
         "A hole in knitted fabric, made by a yarn over. To its left, two stitches are knitted as "
         "one, the left of the two on top. In the next row the yarn over is knitted as any stitch.",
     ),
     "stranded-knitting": Picture(
-        wrongside.floats,
         "The wrong side of two rounds in two yarns. Each yarn runs on loosely across the "
         "stitches of the other, as a float; in both rounds the floats of A lie above those of B.",
         "A and B: the two yarns, seen from the wrong side.",
     ),
     "weaving-in-ends": Picture(
-        threads.weaving_in,
         "The wrong side. An end comes up at the right edge and runs to the left along a row, "
         "behind the bump of each stitch. It turns upward, leaves out one stitch of the next row, "
         "and comes back behind the bumps of half as many stitches.",
@@ -200,4 +176,6 @@ def _made(key: str, colours: tuple[str, str, str], letters: float) -> Drawing:
 
 
 def _drawn(key: str, colours: tuple[str, str, str], letters: float) -> Plain:
-    return plain(scaled(PICTURES[key].draw(Inks(*colours)), letters / LETTERS))
+    from bindoff.document.techniques.drawers import drawn  # and all that draws
+
+    return plain(drawn(key, colours, letters))
