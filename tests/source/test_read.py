@@ -93,3 +93,17 @@ def test_faults_of_the_models_come_before_missing_grids() -> None:
         read_source(MemoryFiles({"pattern.yaml": changed(CAP, ("title:", "titel:"))}))
 
     assert [fault.id for fault in caught.value.findings] == ["source.unknown-key"]
+
+
+def test_more_chart_stitches_than_a_build_does_in_time_are_refused() -> None:
+    """Two charts of 200 by 200 are 80,000 stitches, as many as there may be."""
+    grid = ("." * 200 + "\n") * 200
+    chart = "{title: Two, grid: two.grid, legend: {'.': slate}, alt: Plain.}"
+    source = changed(CAP, ("charts:\n", f"charts:\n  two: {chart}\n  one: {chart}\n"))
+    files = {"pattern.yaml": source, "waves.grid": "........\n", "two.grid": grid}
+
+    with pytest.raises(PatternError) as caught:
+        read_source(MemoryFiles(files))
+    (found,) = caught.value.findings
+    assert found.id == "grid.too-large"
+    assert "80,000 stitches" in found.help
