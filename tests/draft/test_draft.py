@@ -502,3 +502,18 @@ def test_what_is_left_out_is_listed() -> None:
     assert [each.message for each in left] == [
         "menus of a web page are left out: lines 1, 3, 7, 45, 46, 47, 49"
     ]
+
+
+def test_facts_under_the_title_of_a_web_page_are_facts() -> None:
+    """The way to the page is no title, and an abbreviation that picks up a bar begins no work."""
+    made = read_text(
+        "Home  >  Patterns  >  Children  >  Slip Jumper\n\nSlip Jumper\n\n"
+        "Sizes: 1 (2, 4 yrs)\nTension: 22 sts and 28 rounds to 10 cm over stocking stitch.\n\n"
+        "Abbreviations: m1 = pick up the bar before the next st and knit into the back of it.\n\n"
+        "Body\nCast on 112 (124, 132) sts. Join into a round.\nKnit 10 rounds.\nCast off.\n"
+    )
+
+    assert made.title == "Slip Jumper"
+    assert made.sizes.names == ("1 yr", "2 yrs", "4 yrs")
+    assert made.gauge is not None
+    assert [piece.title for piece in made.pieces] == ["Body"]

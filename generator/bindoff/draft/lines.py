@@ -138,7 +138,8 @@ def _is_menu(raw: str) -> bool:
     if len(items) == 1:
         return bool(_ALONE.fullmatch(items[0]))
     named = sum(bool(_WEB.fullmatch(each)) for each in items)
-    return len(items) > 1 and named * 2 > len(items) and named > 1
+    trail = items[:1] == ["Home"]  # the way to a page, at whose end stands its own name
+    return len(items) > 1 and named > 1 and (trail or named * 2 > len(items))
 
 
 _BESIDE = re.compile(r"(?<=\S)\s{4,}(?=[A-Z][A-Za-z ]{2,20}:)")

@@ -168,5 +168,6 @@ def _casts_on(passages: Sequence[Passage]) -> bool:
     return any(
         casts_on(text) or takes_stitches_up(text)
         for each in passages
+        if not topic_of(each.text)[0]
         for _, text in sentences(each.text)
     )
