@@ -20,7 +20,7 @@ from bindoff.source.yamlvalues import Located
 PHOTO_LIMIT = 20_000_000
 MOST_CHARTS = 200
 MOST_STITCHES = 80_000
-"""Stitches of all charts together, a third more than the largest chart has: a build of so many takes
+"""Stitches of all charts together, a third more than the largest chart has: to build so many takes
 about five seconds."""
 
 MOST_TEXT = 100_000
