@@ -105,3 +105,9 @@ def test_all_modules_ask_for_expressions_here() -> None:
     ]
 
     assert others == ["regex.py"]
+
+
+def test_bytes_are_asked_as_by_re() -> None:
+    assert regex.fullmatch(rb"[0-9]{1,12}", b"12") is not None
+    assert regex.fullmatch(rb"[0-9]{1,12}", b"x") is None
+    assert regex.sub(rb"a", b"b", b"cat") == b"cbt"

@@ -55,6 +55,9 @@ if not TYPE_CHECKING:
 
 
 def _made(pattern: Any, flags: int) -> Any:
+    """The expression that a text, or bytes, stands for, or that is one already."""
+    if isinstance(pattern, bytes):
+        return re.compile(pattern, flags)
     return compiled(pattern, int(flags)) if isinstance(pattern, str) else pattern
 
 
