@@ -43,6 +43,8 @@ _LOOSE = re.compile(r"\b(?:loose\w*|not|never|stretch\w*|elastic|easily)\b", re.
 _OVER_HEAD = re.compile(
     r"\b(?:neck\w*|collar|cowl|snood|polo|turtleneck|bonnet|hood)\b", re.IGNORECASE
 )
+_STAYS_OPEN = re.compile(r"\b(?:bonnets?|hoods?|capelets?|bibs?|shawls?)\b", re.IGNORECASE)
+"""What is open in front, so that no head passes through its edge where it is worked flat."""
 
 
 def left_in(context: Context) -> Iterator[Finding]:
@@ -81,6 +83,8 @@ def tight_edges(context: Context) -> Iterator[Finding]:
         before = reversed(piece.steps[: int(prose.path[3])])
         heading = next((step.section for step in before if isinstance(step, SectionStep)), "")
         named = f"{piece.title} {heading}"
+        if piece.worked == "flat" and _STAYS_OPEN.search(f"{named} {context.pattern.title}"):
+            continue
         if not _OVER_HEAD.search(named) or _LOOSE.search(prose.text):
             continue
         for found, place in prose.found(_TIGHT):

@@ -42,6 +42,12 @@ _SO_MANY = re.compile(
     r"|(\d+) ?\* ?(?:\w+_)?(?:width|height)\(\w+\)"
 )
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
+_INTO_A_RING = re.compile(
+    r"\b(?:sew|sewn|seam|seamed|join|joined|graft|grafted|close|closed)\b[^.;]{0,50}?"
+    r"\b(?:ring|loop|circle|tube|short (?:ends|edges)|cast[- ]on edge to the (?:bound|cast)[- ]off"
+    r"|(?:bound|cast)[- ]off edge to the cast[- ]on|two ends|ends together|start to (?:the )?end)\b",
+    re.I,
+)
 _OF_A_PART = re.compile(r"\b(?:of|from|band|border|edge)\b", re.I)
 _PART = 0.03
 _FEW_PIECES = 12  # that lie side by side in every way
@@ -97,6 +103,7 @@ def stated_heights(context: Context) -> Iterator[Finding]:
 
 def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterator[Finding]:
     sizes = range(len(context.source.sizes))
+    ring = any(True for prose in context.prose for _ in prose.found(_INTO_A_RING))
     sideways = any(True for prose in context.prose for _ in prose.found(_SIDEWAYS))
     if sideways:
         what = "no count of stitches or rows"
@@ -117,6 +124,9 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             fitting = [[*some, *_widths(context, size)] for size, some in enumerate(fitting)]
         if words is _WIDTH and _OF_A_PART.search(label) and _HEIGHT_OF.match(amount.place.text):
             # A band that is knitted along is as wide as its rows are high.
+            fitting = [[*some, *_heights(context, size)] for size, some in enumerate(fitting)]
+        if _AROUND.search(label.lower()) and _HEIGHT_OF.match(amount.place.text) and ring:
+            # A strip that is sewn into a ring is as far around as it is long.
             fitting = [[*some, *_heights(context, size)] for size, some in enumerate(fitting)]
         if not all(any(r.mm for r in some) for some in fitting):
             continue  # worked in words alone

@@ -60,6 +60,12 @@ def lengths(context: Context) -> Iterator[PerSize]:
         ]
         counts = [each.stitches for each in at.step.after]
         rows.append(tuple(g.width_of(n) / 10 for g, n in zip(gauges, counts, strict=True)))
+        begun = [each.step for each in steps_of(context) if each.plan.key == at.plan.key]
+        upto = begun[: at.index]
+        total = at.step.rounds
+        for step in reversed(upto):
+            total = tuple(a + b for a, b in zip(total, step.rounds, strict=True))
+            rows.append(tuple(g.height_of(n) / 10 for g, n in zip(gauges, total, strict=True)))
         for row in rows:
             if row not in seen and any(row):
                 seen.add(row)

@@ -20,7 +20,8 @@ _STRETCHY = re.compile(
 )
 _JOIN = re.compile(
     r"\bjoin\w*\b|\bin (?:the round|rounds)\b[^.;]{0,30}\bfrom (?:here|now|this)\b"
-    r"|\bfrom (?:here|now)(?: on)?\b[^.;]{0,30}\bin (?:the round|rounds)\b",
+    r"|\bfrom (?:here|now)(?: on)?\b[^.;]{0,30}\bin (?:the round|rounds)\b"
+    r"|\b(?:not|nothing|without|never|no|isn['’]t)\b[^.;]{0,25}\btwist",
     re.IGNORECASE,
 )
 

@@ -350,6 +350,7 @@ def picked_up_by_gauge(context: Context) -> Iterator[Finding]:
                 size
                 for size, (each, ratio) in enumerate(zip(part.skips, part.ratio, strict=False))
                 if each.rows
+                and not (_SLOPE.search(part.edge) and _longer(each.stitches, each.rows * ratio))
                 and all(
                     abs(each.stitches / (each.rows * one) - 1) > _OFF_RATIO
                     for one in (ratio, *_ratios(context, size))
@@ -365,6 +366,18 @@ def picked_up_by_gauge(context: Context) -> Iterator[Finding]:
                     at.step.span,
                     sizes=tuple(context.source.sizes[each] for each in off),
                 )
+
+
+_SLOPE = re.compile(
+    r"\b(?:slop\w*|slant\w*|shaped|diagonal|curve[sd]?|neck|v-neck|armhole)\b", re.IGNORECASE
+)
+_STEEPEST = 1.42  # an edge that leans by as much as it rises
+
+
+def _longer(stitches: int, by_rows: float) -> bool:
+    """Whether an edge that leans may give so many stitches: it is longer than its rows are high,
+    and no longer than one that leans by half a right angle."""
+    return by_rows <= stitches <= _STEEPEST * by_rows
 
 
 def _ratios(context: Context, size: int) -> Iterator[float]:

@@ -16,6 +16,7 @@ from bindoff.checks.texts.told.numbers import NUMBER, number_of
 from bindoff.checks.texts.told.scene import Scene, parts_named, parts_of
 from bindoff.checks.texts.told.truths import Figures, Truth, known, phrase
 from bindoff.plan.steps.buttonholes import Buttonholes
+from bindoff.plan.steps.crown import Crowned
 from bindoff.plan.worked import StepPlan
 from bindoff.records import Record
 from bindoff.remembered import once_each
@@ -65,6 +66,7 @@ _BARE = phrase(
     rf"\b(?:adds|leaves|takes (?:away|off)) ({NUMBER})"
     r"(?= (?:to|of|in|from) (?!an?\b|\d)[a-z]|[,.;]|$)"
     rf"|\bto the ({NUMBER})(?= (?:of|at|in|on|for|from) the [a-z])"
+    rf"|\bgraft\w* ({NUMBER})(?= (?:stitches |sts |loops )?(?:to|with))"
 )
 """A number of stitches that its verb or its place tells."""
 _FAR = 30
@@ -123,6 +125,10 @@ _SHAPING = phrase(r"\b(?:increase|decrease|increasing|decreasing|shaping|shaped)
 _IN_ALL = phrase(r"^ (?:in all|in total|altogether|all together)\b")
 _CROSSING = phrase(r"\b(?:to|on|from) (?:a|the) (?:cable|spare) needle\b")
 _SCOPED = phrase(r"^ (?:to|in|of|on|for) (?:the|each|every|one|a)\b")
+_DOUBLED = phrase(
+    r"\b(?:lies|lying|lie|laid|lay|folded|fold|worn)\b[^.;]{0,20}\b(?:flat|double|doubled"
+    r"|in (?:half|two))\b|\b(?:flat|folded|doubled) (?:it|they)\b"
+)
 _LEAST_WIDE = 10
 """What is narrower may be a motif, which goes by no name."""
 _LEAST, _LEAST_ANYWHERE = 2, 4
@@ -258,7 +264,11 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         return None
     right = sentence.words[claim.end :]
     if _WIDE_HIGH.search(right):
-        drawn = known("it is", truths.drawn(context, steps, across=claim.kind == "stitches"))
+        figures = tuple(truths.drawn(context, steps, across=claim.kind == "stitches"))
+        if claim.kind == "stitches" and _DOUBLED.search(sentence.words):
+            whole = tuple(collected(context, "stitches", *steps))
+            return known("lying double it is", truths.halves(whole))
+        drawn = known("it is", figures)
         if drawn is not None or claim.number < _LEAST_WIDE:
             return drawn
     left = sentence.words[: claim.start]
@@ -290,6 +300,8 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         said = _SAID[claim.kind]
     if claim.kind == "stitches" and _HALVED.search(sentence.words):
         figures += tuple(truths.halves(tuple(figures)))
+    if claim.kind == "rows":
+        figures += truths.rows_of_a_sort(context, steps, sentence.words, right)
     if claim.kind == "rows" and _SHAPING.search(sentence.words, claim.start, claim.end):
         figures.append(truths.shaping_rows((*scene.behind, *steps) if scene.own else steps))
     if claim.kind == "stitches" and _SHARED.search(sentence.words, claim.end):
@@ -369,6 +381,8 @@ def _sections(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
     for step in steps:
         yield from truths.across_of(step)
         yield from truths.repeated(context, step)
+        if isinstance(step.detail, Crowned):
+            yield truths.alike(context, step.detail.crown.wedges)
         for each in step.levels[:1]:
             marks = {len(level.markers) for level in each}
             yield truths.alike(context, *marks, *(mark + 1 for mark in marks))
@@ -387,6 +401,10 @@ def _stripes(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
         runs = [truths.colour_runs(plan, size) for size in truths.each_size(context)]
         counts = tuple(frozenset(_counts_of(each)) - {0} for each in runs)
         yield from (counts, *truths.halves([counts]))
+    for step in steps:
+        if step.answers.in_turn:
+            runs = [truths.runs_of([step], size) for size in truths.each_size(context)]
+            yield tuple(frozenset(_counts_of([yarn for yarn, _ in each])) - {0} for each in runs)
 
 
 def _counts_of(runs: Sequence[str]) -> Iterator[int]:

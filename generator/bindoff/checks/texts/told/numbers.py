@@ -72,7 +72,7 @@ def in_figures(text: str) -> str:
     return _WRITTEN.sub(lambda found: str(number_of(found[0])).rjust(len(found[0])), text)
 
 
-_LISTED = re.compile(r"(?<![\d.,/–-])(\d+) ?\((\d+(?:, ?\d+)*)\)")
+_LISTED = re.compile(r"(?<![\d.,/–-])(\d+) ?\(\s{0,12}(\d+(?:,\s{0,12}\d+)*)\)")
 
 
 class Listed(Record):

@@ -97,6 +97,7 @@ def _rows(
         figures.append(truths.plain([each.rounds for each in scene.own.after]))
         figures += truths.intervals_of(scene.own)
         figures += [truths.plain(each) for each in truths.shapings(scene.own)]
+        figures += truths.rows_of_a_sort(context, [scene.own], sentence.words, right)
         return known("rows there are", [each for each in figures if any(each)])
     if _LIST.search(left):
         lists = [s for s in scene.coming if s.answers.in_turn and len(s.rows) > 1]
@@ -113,6 +114,7 @@ def _rows(
     for step in scene.coming:
         figures += truths.intervals_of(step)
         figures += map(truths.plain, truths.shapings(step))
+    figures += truths.rows_of_a_sort(context, scene.coming, sentence.words, right)
     return known("rows there are", [each for each in figures if any(each)])
 
 

@@ -165,6 +165,8 @@ def _sizes_at(names: Sequence[str], sentence: str) -> Iterator[tuple[int, int]]:
         sized = rf"\b[Ss]izes?\b[^.;]{{0,40}}?\b({re.escape(name)})(?![\w’'])"
         for each in re.finditer(sized, sentence):
             yield each.start(1), index
+        for each in re.finditer(rf"(?i:the) {re.escape(name)} size\b", sentence):
+            yield each.start(), index
         if len(name) > _SHORT:
             named = rf"\b(?:{re.escape(name)}|[Tt]he {re.escape(name.lower())})\b"
             for each in re.finditer(named, sentence):

@@ -21,6 +21,10 @@ _ENOUGH = phrase(
     r"|sufficient)?\b"
 )
 _BOUGHT = phrase(r"\b(?:takes?|needs?|buy|uses?|requires?|enough|with|from)\b[^.;]*$")
+_ARE_BOUGHT = phrase(
+    r"[^.;]{0,30}?\b(?:are|is|will be) (?:needed|required|used|enough|plenty|taken|wanted)\b"
+    r"|[^.;]{0,20}?\b(?:suffices?|will do)\b"
+)
 _SIZES = phrase(
     rf"(?<![\w.,/–-])({NUMBER}) sizes\b(?! (?:larger|smaller|up|down|bigger|too|apart"
     rf"|of (?:needle|hook|yarn|ball|marker|hole)))"
@@ -41,7 +45,8 @@ def things_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
     text, at = sentence.words, sentence.start
     for found in _BALLS.finditer(text):
         left = text[: found.start()]
-        left += " enough " if _ENOUGH.search(text[found.end() :]) else ""
+        after = text[found.end() :]
+        left += " enough " if _ENOUGH.search(after) or _ARE_BOUGHT.match(after) else ""
         truth = _balls(context, left, found[2])
         names = {yarn.name for yarn in context.pattern.yarns.values()}
         if found[2] and names and not any(found[2] in name.split() for name in names):

@@ -213,6 +213,60 @@ def colour_runs(plan: PiecePlan, size: int) -> tuple[str, ...]:
     return tuple(found)
 
 
+def runs_of(steps: Iterable[StepPlan], size: int) -> list[tuple[str, int]]:
+    """Each stripe of some steps that are worked one after another: its yarn and its rows."""
+    found: list[tuple[str, int]] = []
+    for step in steps:
+        for loops in step.worked[size]:
+            for yarn, _ in loops[:1]:
+                rows = found.pop()[1] if found and found[-1][0] == yarn else 0
+                found.append((yarn, rows + 1))
+    return found
+
+
+_ROWS_OF = re.compile(r"\s(?:of|with)\s(?:an?\s)?[a-z]{3,}")
+_STRIPED = phrase(r"\b(?:stripes?|bands?|lines?|between)\b")
+
+
+def rows_of_a_sort(
+    context: Context, steps: Sequence[StepPlan], words: str, right: str
+) -> Iterator[Figures]:
+    """Rows of one sort, of which each list of rows may have one, as `24 rounds of holes`; those of
+    a stripe, where the words speak of some."""
+    if _ROWS_OF.match(right):
+        yield from (figures for step in steps for figures in times_of_step(step))
+    if _STRIPED.search(words):
+        yield from stripe_heights(context, steps)
+
+
+def stripe_heights(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
+    """The rows of each stripe of a piece that has some, and from a stripe to a picture."""
+    for plan in context.plan.pieces:
+        if not any(step in steps for step in plan.steps):
+            continue
+        runs = [runs_of(plan.steps, size) for size in each_size(context)]
+        if len({len(each) for each in runs}) == 1:
+            yield from (plain([each[at][1] for each in runs]) for at in range(len(runs[0])))
+        elif all(len(each) > 1 for each in runs):
+            yield tuple(frozenset(rows for _, rows in each) for each in runs)
+        yield from _up_to_pictures(plan)
+
+
+def _up_to_pictures(plan: PiecePlan) -> Iterator[Figures]:
+    """The rounds between the picture of a tube and the stripes before and after it."""
+    tubes = [step.tubes for step in plan.steps if step.tubes]
+    for each in tubes[:1]:
+        before, after = [], []
+        for tube in each:
+            bases = tube.stripes.bases
+            first, last = tube.first - 1, tube.last
+            ends = [at for at in range(1, first) if bases[at - 1] != bases[at]]
+            starts = [at for at in range(last + 1, len(bases)) if bases[at - 1] != bases[at]]
+            before.append(first - ends[-1] if ends else 0)
+            after.append(starts[0] - last if starts else 0)
+        yield from (plain(before), plain(after))
+
+
 def crossings(context: Context, step: StepPlan) -> Iterator[int]:
     """How many ropes stand side by side in a chart, or in what a row repeats."""
     for chart in step.charts:
