@@ -44,10 +44,18 @@ _SO_MANY = re.compile(
 _SIDEWAYS = re.compile(r"\b(?:sideways|sidewise|side to side|(?:one )?side to the other)\b", re.I)
 _INTO_A_RING = re.compile(
     r"\b(?:sew|sewn|seam|seamed|join|joined|graft|grafted|close|closed)\b[^.;]{0,50}?"
-    r"\b(?:ring|loop|circle|tube|short (?:ends|edges)|cast[- ]on edge to the (?:bound|cast)[- ]off"
-    r"|(?:bound|cast)[- ]off edge to the cast[- ]on|two ends|ends together|start to (?:the )?end)\b",
+    r"\b(?:ring|loop|circle|tube|short (?:ends|edges)"
+    r"|cast[- ]on edge to the (?:bound|cast)[- ]off"
+    r"|(?:bound|cast)[- ]off edge to the cast[- ]on|two ends|ends together"
+    r"|start to (?:the )?end)\b",
     re.I,
 )
+_LIES_DOUBLE = re.compile(
+    r"\b(?:lies|lie|lying|laid|lay)\b[^.;]{0,25}?\b(?:flat and double|double|doubled|in two layers)"
+    r"|\btwo layers\b|\bdouble (?:scarf|layer)",
+    re.I,
+)
+"""What lies flat is half as wide as the way around it."""
 _OF_A_PART = re.compile(r"\b(?:of|from|band|border|edge)\b", re.I)
 _PART = 0.03
 _FEW_PIECES = 12  # that lie side by side in every way
@@ -103,6 +111,9 @@ def stated_heights(context: Context) -> Iterator[Finding]:
 
 def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterator[Finding]:
     sizes = range(len(context.source.sizes))
+    doubled = any(True for prose in context.prose for _ in prose.found(_LIES_DOUBLE)) and not any(
+        step.flat for plan in context.plan.pieces for step in plan.steps if any(step.rounds)
+    )
     ring = any(True for prose in context.prose for _ in prose.found(_INTO_A_RING))
     sideways = any(True for prose in context.prose for _ in prose.found(_SIDEWAYS))
     if sideways:
@@ -117,6 +128,8 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
             fitting = [[r for r in some if r.begins] for some in fitting]
         if _AROUND.search(label.lower()):
             fitting = [[r for r in some if not r.folded] for some in fitting]
+        if doubled and label.lower() in ("width", "finished width"):
+            fitting = [[r for r in some if r.folded] for some in fitting]
         if key and not sideways and words is _WIDTH:
             fitting = [[r for r in some if r.piece == key] for some in fitting]
         if _LONG.search(label.lower()) and _WIDTH_OF.match(amount.place.text):

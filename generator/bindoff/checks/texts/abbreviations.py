@@ -6,8 +6,10 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import matches
+from bindoff.checks.texts.misspelt import listed as listed_word
 from bindoff.diagnostics import Severity
 from bindoff.document.tree import DefinitionList, Heading, plain
+from bindoff.remembered import once_each
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.stitches import Terms, standard_book
 from bindoff.source.rowlang.vocabulary import Vocabulary
@@ -66,9 +68,54 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
             short = meanings[word]
             if word in yarns or word.lower() in explained:
                 continue
-            if short and short.lower() not in listed and short not in told:
-                told.add(short)
+            strange = short
+            if strange is None and not _LOUD.search(prose.text[max(found.start() - 12, 0) :][:30]):
+                strange = _in_capitals(context, word)
+            if strange and strange.lower() not in listed and strange not in told:
+                told.add(strange)
                 yield Finding(f"`{word}` is nowhere explained", prose.place(*found.span()))
+
+
+# Letters that everybody reads, or that name a body, a size, a paper or a law.
+# fmt: off
+_READ_BY_ALL = frozenset(
+    {
+        "A", "I", "US", "UK", "EU", "USA", "OK", "PDF", "TV", "CD", "DVD", "NB", "PS", "DK", "WPI",
+        "AM", "PM", "ISO", "EN", "BS", "CE", "UKCA", "CPSC", "ASTM", "UV", "DIY", "FAQ", "QR", "ID",
+        "RSVP", "SOS", "WIP", "AA", "AB", "ABC", "AC", "BC", "ABA", "BA", "XS", "XL", "XXL", "XXXL",
+        "XXS", "SM", "LG", "MD", "CM", "MM", "IN", "YD", "OZ", "HTML", "EPUB", "SVG", "YES", "NO",
+        "NOT", "DO", "AND", "OR", "ALL", "BOTH", "ONLY", "TO", "IS", "IT", "THE", "AT", "ON", "OF",
+        "BUT", "EACH", "END", "FROM", "NOW", "ONE", "TWO", "SAME", "THIS", "THAT", "MUST", "NEVER",
+    }
+)
+# fmt: on
+_CAPITALS = re.compile(r"[A-Z]{2,5}")
+_LOUD = re.compile(r"\b[A-Z]{2,}[ ,!]+[A-Z]{2,}\b")  # shouted, not shortened
+_ROMAN = re.compile(r"[IVX]+")
+
+
+def _in_capitals(context: Context, word: str) -> str | None:
+    """A word in capitals that must stand for others; none where a name of the pattern has it, or
+    where all know it."""
+    if not _CAPITALS.fullmatch(word) or word in _READ_BY_ALL or _ROMAN.fullmatch(word):
+        return None
+    if listed_word(word.lower()) or word in _named_in_capitals(context):
+        return None
+    return word
+
+
+@once_each
+def _named_in_capitals(context: Context) -> frozenset[str]:
+    """The capitals that titles, names, sizes, charts and lists have, and texts with no others."""
+    pattern = context.pattern
+    names = [pattern.title, pattern.designer, *pattern.sizes, *pattern.charts, *pattern.yarns]
+    names += [*pattern.pieces, *pattern.notions, *(tool.name for tool in pattern.tools)]
+    names += [*pattern.measures, *pattern.finished, *pattern.stitch_patterns]
+    names += [chart.title for chart in pattern.charts.values()]
+    names += [piece.title for piece in pattern.pieces.values()]
+    names += [yarn.name for yarn in pattern.yarns.values()]
+    loud = [each.raw for each in context.prose if each.raw.isupper()]
+    return frozenset(re.findall(r"[A-Z]{2,5}", " ".join((*names, *loud))))
 
 
 # What an abbreviation is said to stand for: `MC is the main color`, `CC (contrast color)`,

@@ -14,6 +14,7 @@ from bindoff.checks.texts.atodds import at_odds
 from bindoff.checks.texts.fibres import WOOL, spun
 from bindoff.checks.texts.told.lengthsof import lengths_told
 from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
+from bindoff.checks.texts.wholes import of_the_whole
 from bindoff.checks.walk import length_said, millimetres, steps_of
 from bindoff.diagnostics import Severity, Span
 from bindoff.plan.values import Kind
@@ -128,6 +129,7 @@ def claims_hold(context: Context) -> Iterator[Finding]:
             yield from _called(context, prose)
             yield from spun(context, prose)
     yield from at_odds(context)
+    yield from of_the_whole(context)
 
 
 def _made(context: Context, prose: Prose) -> Iterator[Finding]:

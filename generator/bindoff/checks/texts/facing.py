@@ -20,8 +20,8 @@ _SIDE = r"(right|wrong)[- ]sides?|(?-i:\b(RS|WS)\b)"
 _BEGINS = phrase(
     rf"\b(?:start|begin)(?:s|ning|ing)?(?: again)? (?:with|on) (?:an? |the )?(?:\w+ row on the "
     rf")?(?:{_SIDE})(?: rows?)?\b"
-    rf"|\b(?:the|this|your) (?:first|next|following) row is (?:worked )?(?:on )?(?:an? |the "
-    rf")?(?:{_SIDE})"
+    rf"|\b(?:the|this|your) (?:first|next|following) row (?:is|will be) (?:worked )?(?:on )?"
+    rf"(?:an? |the )?(?:{_SIDE})"
     rf"|\bthis is (?:row \d+, |now )?an? (?:{_SIDE}) row\b"
     rf"|\b(?:with|having|and)(?: the)? (?:{_SIDE})(?: of (?:the )?[\w ]{{2,20}}?)? facing"
     r"(?! (?:each|one|out|in|up|down|together))"
@@ -30,7 +30,7 @@ _BEGINS = phrase(
 _NEXT = phrase(r"\b(?:next|following) row\b")
 _ENDS = phrase(
     rf"\bend(?:s|ing)?(?: (?:with|after|on|having worked)) (?:an? |the )?(?:{_SIDE})(?: rows?)?\b"
-    rf"|\bthe last row is (?:worked )?(?:on )?(?:an? |the )?(?:{_SIDE})"
+    rf"|\bthe last row (?:is|was|should be) (?:worked )?(?:on )?(?:an? |the )?(?:{_SIDE})"
 )
 _CLOSED = phrase(
     rf"\b(?:bind|cast) off(?: all(?: (?:the )?stitches)?)?(?: \w+){{0,2}} (?:on|with) (?:an? |the "
@@ -60,7 +60,12 @@ def sides_hold(context: Context) -> Iterator[Finding]:
 def _faces(context: Context, scene: Scene) -> Iterator[Finding]:
     """The side of the rows that a step begins and ends with."""
     here = [s for s in scene.here if any(s.rounds) or s.closes]
-    if not here or not all(step.flat or isinstance(step.detail, PickedUp) for step in here):
+    if not here and scene.own is not None and scene.own.begins:
+        here = [s for s in scene.coming if any(s.rounds)][:1]
+    turned = [s.flat or all(p.flat for p in s.after) for s in here]
+    if not here or not all(
+        flat or isinstance(step.detail, PickedUp) for flat, step in zip(turned, here, strict=True)
+    ):
         return
     first, text = here[0], scene.prose.text
     for found, place in scene.prose.found(_CLOSED):

@@ -6,6 +6,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
+from bindoff.checks.texts.chartwords import charts_as_told
 from bindoff.checks.texts.derived import follows
 from bindoff.checks.texts.told.judged import Judged, judged
 from bindoff.checks.texts.told.numbers import ONES, TENS, number_of
@@ -84,6 +85,7 @@ def charts_in_words(context: Context) -> Iterator[Finding]:
         for each in told:
             if each.wrong and each.of_chart:
                 yield _contradicted(prose, each)
+    yield from charts_as_told(context)
 
 
 def _contradicted(prose: Prose, each: Judged) -> Finding:

@@ -47,6 +47,25 @@ _FILLED_AFTER = re.compile(
     rf"|\b(?:after|once|when) {_CLOSED},? (?:stuff|fill|line)\b",
     re.IGNORECASE,
 )
+_INSIDE_AFTER = re.compile(
+    r"\b(?:weave|darn|sew|work|run|hide|thread) (?:in )?(?:all )?(?:the |your )?(?:loose )?"
+    r"(?:yarn )?(?:ends|tails)\b[^.;]{0,20}?\b(?:inside|wrong side)\b[^.;]{0,40}?"
+    r"\b(?:after|once|when)"
+    r" (?:you (?:have |'ve )?|it (?:is|has been) |both (?:ends )?(?:are|have been) |the (?:tube|toy"
+    r"|ends?|bag|ball|scarf|piece) (?:is|are|has been|have been) )?(?:all )?"
+    r"(?:closed|closing|sewn (?:up|shut)|grafted|gathered|stuffed)\b",
+    re.IGNORECASE,
+)
+_RUNS = re.compile(
+    r"\b(?:pull|take|remove|unravel|unpick|undo|cut|draw|rip)\w*(?: out| off)?[^.;,]{0,25}?"
+    r"\b(?:waste|scrap) yarn\b[^.;,]{0,20}? before [^.;]{0,40}?\b(?:graft\w*|gather\w*|sewn?"
+    r"|clos\w+|bound|secured?|joined|finished|caught)\b",
+    re.IGNORECASE,
+)
+_CAUGHT = re.compile(
+    r"\b(?:needles?|holders?|thread(?:ed)?|slip|put|place|pick|catch|caught|lifeline|hook)\b",
+    re.IGNORECASE,
+)
 _STILL_OPEN = re.compile(
     r"\b(?:opening|gap|through|almost|nearly|all but|half|hole in|leave|left open"
     r"|except|partly"
@@ -61,6 +80,21 @@ def _filled(sentence: Sentence) -> Iterator[Finding]:
         if not _STILL_OPEN.search(sentence.words):
             yield Finding(
                 f"`{found[0].strip()}`: what is closed can't be filled", sentence.place(found)
+            )
+            return
+    for found in _plainly(sentence, _INSIDE_AFTER):
+        if not _STILL_OPEN.search(sentence.words):
+            yield Finding(
+                f"`{found[0].strip()}`: nobody reaches the inside of what is closed",
+                sentence.place(found),
+            )
+            return
+    for found in _plainly(sentence, _RUNS):
+        if not _CAUGHT.search(sentence.words):
+            yield Finding(
+                f"`{found[0].strip()}`: open loops run as soon as the waste yarn is out",
+                sentence.place(found),
+                "Take it out when the loops are held otherwise",
             )
             return
 

@@ -1,5 +1,6 @@
 """Charts, their legends and their grid files."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import islice
 from operator import ne
@@ -146,7 +147,8 @@ def unused_grid(context: Context) -> Iterator[Finding]:
     id="chart.stray",
     title="No cell of a chart stands alone",
     looks_at="charts of colors or of knits and purls, of 40 cells and more, with one cell that "
-    "differs from the four beside it, which are alike, where no other cell of the chart stands so "
+    "differs from the four beside it, which are alike, or touches no other of a drawing whose "
+    "cells all touch, where no other cell of the chart stands so "
     "and it is not in the middle of a drawing whose halves are alike",
     why="a single cell is most often a slip of the hand, and is knitted as it stands",
     severity=Severity.NOTE,
@@ -165,6 +167,7 @@ def stray_cell(context: Context) -> Iterator[Finding]:
         for grid in context.source.drawings(key):
             fabric = [[looks.get(cell) for cell in row] for row in grid.rounds]
             alone = [*_alone(fabric)] if grid.width * grid.rows >= _LARGE else []
+            alone = alone or [*_untouched(fabric)]
             if len(alone) == 1:
                 row, column = alone[0]
                 halves_alike = all(each == each[::-1] for each in fabric[row - 1 : row + 2])
@@ -198,6 +201,22 @@ def _alone(rounds: Sequence[Sequence[str | None]]) -> Iterator[tuple[int, int]]:
             }
             if len(beside) == 1 and rounds[row][column] not in beside:
                 yield row, column
+
+
+_MANY_DRAWN = 10
+
+
+def _untouched(rounds: Sequence[Sequence[str | None]]) -> Iterator[tuple[int, int]]:
+    """The cells of a drawing of lines that touch no other of it, not at a corner either; the
+    drawing goes on at each edge as at the other side."""
+    ground = Counter(cell for row in rounds for cell in row).most_common(1)[0][0]
+    drawn = {(y, x) for y, row in enumerate(rounds) for x, cell in enumerate(row) if cell != ground}
+    high = len(rounds)
+    for y, x in sorted(drawn) if len(drawn) >= _MANY_DRAWN else ():
+        wide = len(rounds[y])
+        near = {((y + i) % high, (x + j) % wide) for i in (-1, 0, 1) for j in (-1, 0, 1)}
+        if near & drawn == {(y, x)}:
+            yield y, x
 
 
 @check(

@@ -1,6 +1,6 @@
 """How a piece begins and ends: joined, and wide enough to get into."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -26,6 +26,10 @@ _JOIN = re.compile(
 )
 
 
+_FEW_ROUNDS = 2
+"""So many rows may be worked before an edge is joined."""
+
+
 @check(
     id="edge.join",
     title="A tube that is cast on by hand is joined",
@@ -40,6 +44,8 @@ def joined(context: Context) -> Iterator[Finding]:
     for plan in context.plan.pieces:
         steps = [at for at in steps_of(context) if at.plan.key == plan.key]
         start = next((at for at in steps if _cast_on(at)), None)
+        if start is not None and start.flat:
+            yield from _joined_flat(context, start, steps)
         if start is None or start.flat or start.piece.made == "machine":
             continue
         if getattr(start.step.detail, "method", None) in RINGS:
@@ -48,6 +54,8 @@ def joined(context: Context) -> Iterator[Finding]:
         if worked and isinstance(worked[0].step.detail, Cord):
             continue
         end = worked[1].index if len(worked) > 1 else len(steps)
+        if worked and max(worked[0].step.rounds) > _FEW_ROUNDS:
+            end = worked[0].index  # what comes later comes too late
         said = " ".join(
             prose.text
             for prose in told_in(context, plan.key)
@@ -55,6 +63,25 @@ def joined(context: Context) -> Iterator[Finding]:
         )
         if not _JOIN.search(said):
             yield Finding(f"nothing says to join `{plan.key}` in the round", start.step.span)
+
+
+_JOINS = re.compile(
+    r"(?:^|[.;]\s+)(?:Being careful not to twist, )?[Jj]oin\b[^.;]{0,40}?\bin (?:the round|rounds"
+    r"|a (?:round|ring))\b|\b[Jj]oin\b[^.;]{0,30}\b(?:twist|circle|ring)"
+)
+
+
+def _joined_flat(context: Context, start: At, steps: Sequence[At]) -> Iterator[Finding]:
+    """A cast-on edge that is said to be joined, where the first rows are turned."""
+    worked = [at for at in steps if at.index > start.index and any(at.step.rounds)]
+    if not worked or not worked[0].flat or max(worked[0].step.rounds) <= _FEW_ROUNDS:
+        return
+    for prose in context.prose:
+        if prose.piece == start.plan.key and prose.path[2:3] == ("steps",):
+            if start.index <= int(prose.path[3]) < worked[0].index and "not join" not in prose.text:
+                for found, place in prose.found(_JOINS):
+                    said = found[0].lstrip(".; ")
+                    yield Finding(f"`{said}` stands here, and the rows after it are turned", place)
 
 
 @check(

@@ -6,7 +6,15 @@ from collections.abc import Iterator, Sequence
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
-from bindoff.checks.walk import length_said, section_of, sizes_said, steps_of
+from bindoff.checks.walk import (
+    At,
+    gauges_of,
+    length_said,
+    millimetres,
+    section_of,
+    sizes_said,
+    steps_of,
+)
 from bindoff.checks.work.edgework import Shaped, shaped
 from bindoff.diagnostics import Severity, Span
 from bindoff.english import how_many
@@ -388,6 +396,49 @@ def _ratios(context: Context, size: int) -> Iterator[float]:
         yield gauge.round_mm / gauge.stitch_mm
 
 
+_LISTED = re.compile(
+    r"(?<!\d)(\d+) \((\d+(?:, ?\d+)*)\) (?:[\w-]+ ){0,3}?buttons?\b", re.IGNORECASE
+)
+_ACROSS = re.compile(
+    r"\bbuttons?\b[^;]{0,25}?(?<![\d.])(\d+(?:\.\d+)?) ?(mm|cm)\b"
+    r"|(?<![\d.])(\d+(?:\.\d+)?)[ -]?(mm|cm) (?:\w+ ){0,2}?buttons?\b",
+    re.IGNORECASE,
+)
+_PASSES = 2.5
+"""A hole stretches, and lets a button through that is so many times as wide as its stitches are;
+common practice, no source."""
+
+
+def _sized_buttons(
+    context: Context, holed: Sequence[At], needed: Sequence[int]
+) -> Iterator[Finding]:
+    """A list of buttons for the sizes that is another, and buttons too large for every hole."""
+    widest = max(
+        holes.over * gauge.stitch_mm
+        for at in holed
+        for holes, gauge in zip(at.step.detail.holes, gauges_of(context, at), strict=True)
+    )
+    for index, notion in enumerate(context.pattern.notions):
+        place = context.pattern.place.of("notions").of(index).span
+        for found in _LISTED.finditer(notion):
+            listed = [int(found[1]), *map(int, found[2].split(","))]
+            if len(listed) == len(needed) and listed != [*needed] and set(listed) & set(needed):
+                off = [size for size, n in enumerate(listed) if n != needed[size]]
+                yield Finding(
+                    f"`{found[0]}` are listed, and in {sizes_said(context, off)} there are "
+                    f"{how_many(needed[off[0]], 'buttonhole')}",
+                    place,
+                )
+        for found in _ACROSS.finditer(notion):
+            mm = millimetres(float(found[1] or found[3]), found[2] or found[4])
+            if widest and mm > _PASSES * widest:
+                yield Finding(
+                    f"buttons of {mm:g} mm do not go through holes that are {widest:.0f} mm wide",
+                    place,
+                    "Take smaller buttons, or make the holes over more stitches",
+                )
+
+
 _BUTTONS = re.compile(r"\b(\d+) (?:[\w-]+ )?buttons?\b", re.IGNORECASE)
 
 
@@ -407,6 +458,7 @@ def buttons_for_holes(context: Context) -> Iterator[Finding]:
         return
     each = zip(*(at.step.detail.holes for at in holed), strict=True)
     needed = [sum(holes.number for holes in size) for size in each]
+    yield from _sized_buttons(context, holed, needed)
     if listed and not set(needed) & set(listed):
         yield Finding(
             f"{how_many(sum(listed), 'button')} are listed, and there are "

@@ -12,6 +12,7 @@ from bindoff.checks.texts.named.work import (
     closed_in,
     crochet_named,
     methods_named,
+    methods_summed_up,
     sides_in,
     ways_named,
     yarn_held,
@@ -29,6 +30,7 @@ EXISTS: tuple[Judge, ...] = (
     seams_named,
     listed_twice,
     methods_named,
+    methods_summed_up,
 )
 """Whether what is named is there at all."""
 

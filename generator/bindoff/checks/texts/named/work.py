@@ -15,6 +15,7 @@ from bindoff.plan.yarn import BindOffKind, CastOnKind
 from bindoff.source.model import TextUse
 from bindoff.source.rowlang.stitches import Terms
 from bindoff.source.rowlang.syntax import Fill, Hooked, Work
+from bindoff.source.steps.edging import EdgingStep
 
 # ---------------------------------------------------------------- yarn in front, yarn in back
 
@@ -138,6 +139,37 @@ def _intarsia(world: World) -> bool:
     return any(each.bobbins for at in steps_of(world.context) for each in at.step.charts)
 
 
+def _gathered(world: World) -> bool:
+    tops = [at.step.step for at in steps_of(world.context)]
+    return _bound_off(BindOffKind.GATHERED, BindOffKind.GATHERED_ENDS)(world) or any(
+        "gather" in str(getattr(step, "by", "") or "") for step in tops
+    )
+
+
+def _crocheted(world: World) -> bool:
+    return any(isinstance(at.step.step, EdgingStep) for at in steps_of(world.context)) or any(
+        isinstance(part, Hooked)
+        for at in steps_of(world.context)
+        for row in at.step.all_rows
+        for part in parts_of(row)
+    )
+
+
+def _worked_in(*fabrics: Fabric) -> _Done:
+    def done(world: World) -> bool:
+        source = world.context.source
+        return any(
+            fabric_of(plan, step, source) in fabrics
+            for plan in world.context.plan.pieces
+            for step in plan.steps
+            if any(step.rounds)
+        )
+
+    return done
+
+
+_EDGE_WORD = r"(?:frames?|borders?|edges?|edgings?|bands?|brims?|cuffs?|hems?|welts?|collar)"
+
 # What a text calls a way of working, and whether the steps do it; common practice, no source.
 _METHODS: tuple[tuple[str, _Done], ...] = (
     (r"short[- ]rows?", _short_rows),
@@ -152,7 +184,20 @@ _METHODS: tuple[tuple[str, _Done], ...] = (
 )
 
 
+# What a summary, or the skill that is asked for, may say of the work; common practice, no source.
+_SUMMED_UP: tuple[tuple[str, _Done], ...] = (
+    (
+        r"gathered(?: (?:closed|shut|up|in|together|top|crown|toe|tip))?",
+        _gathered,
+    ),
+    (r"crochet(?:ed|ing)?", _crocheted),
+    (rf"rib(?:bed|bing)? {_EDGE_WORD}", _worked_in(*_RIBS)),
+    (rf"garter(?:[- ]stitch)? {_EDGE_WORD}", _worked_in(Fabric.GARTER)),
+)
+
+
 _ANY_METHOD = any_of(said for said, _ in _METHODS)
+_ANY_SUMMED_UP = any_of(said for said, _ in _SUMMED_UP)
 
 
 def methods_named(world: World, sentence: Sentence) -> Iterator[Finding]:
@@ -161,6 +206,17 @@ def methods_named(world: World, sentence: Sentence) -> Iterator[Finding]:
         which = found.lastindex or 0
         told = [each for each in _ANY_METHOD.finditer(world.said) if each.lastindex == which]
         if len(told) < 2 and not _METHODS[which - 1][1](world):
+            yield Finding(f"`{found[0]}` stands here, and no step works it", sentence.place(found))
+
+
+def methods_summed_up(world: World, sentence: Sentence) -> Iterator[Finding]:
+    """A way of working that the summary or the skill names, and that is nowhere else."""
+    if sentence.prose.path[:1] not in (("summary",), ("skill",)) or sentence.supposes:
+        return
+    for found in sentence.said(_ANY_SUMMED_UP):
+        which = found.lastindex or 0
+        told = [each for each in _ANY_SUMMED_UP.finditer(world.said) if each.lastindex == which]
+        if len(told) < 2 and not _SUMMED_UP[which - 1][1](world):
             yield Finding(f"`{found[0]}` stands here, and no step works it", sentence.place(found))
 
 
@@ -195,7 +251,7 @@ _CROCHET = re.compile(r"\b((?:half )?(?:single|double|treble|triple)) crochet\b"
 def crochet_named(world: World, sentence: Sentence) -> Iterator[Finding]:
     """A crochet stitch that the text of a step works, where the edgings or all other texts have
     one other."""
-    if sentence.prose.path[:1] != ("pieces",) or sentence.supposes:
+    if sentence.supposes or sentence.prose.kind not in (TextUse.HEAD, TextUse.STEP):
         return
     for found in sentence.said(_CROCHET):
         context = world.context

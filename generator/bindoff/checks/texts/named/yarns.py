@@ -58,6 +58,9 @@ def yarn_names(context: Context) -> _Named:
             rf"|\b(?i:join|rejoin|cut|break)(?i: off| in)? {other}"
             rf"|\b{_WORK}(?: (?!the\b)[a-z]+){{0,3}}? (?:in|with|to) {other}"
             rf"{_GOES_ON}"
+            rf"|\b(?i:change|switch)\b(?:[^.;]|\.\d){{0,40}}? (?:and|back) to {other}{_GOES_ON}"
+            rf"|\b(?i:lengths?|strands?|balls?|skeins?|tails?|scraps?|bits?|rounds?|rnds?|rows?"
+            rf"|stripes?|bands?|stitches) of {other}{_GOES_ON}"
         ),
     )
 
@@ -227,7 +230,7 @@ def _there(context: Context, sentence: Sentence, *, next_only: bool) -> set[str]
     step = scene.plan.steps[int(sentence.prose.path[3])]
     if isinstance(step.step, SayStep) and step.step.takes is not None:
         return {step.yarn}
-    if next_only and scene.own is None:
+    if next_only and scene.own is None and isinstance(step.step, SayStep):
         return yarns_worked(*[each for each in scene.coming if any(each.rounds)][:1])
     own = () if isinstance(step.step, SayStep) else (step,)
     found = yarns_worked(*scene.here, *own) | {each.yarn for each in (*scene.here, *own)}

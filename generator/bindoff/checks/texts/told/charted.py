@@ -38,7 +38,8 @@ _HAS = phrase(
     rf"|\b({NUMBER})-(stitch|row|round) (?:chart|repeat of the chart)"
 )
 _SIDED = phrase(
-    r"\b(?:row|round) (\d+)(?: of (?:the|each|every) (?:chart|repeat))?(?:, which)? is (?:worked )?"
+    r"\b(?:row|round) (\d+)(?: of (?:the|each|every) (?:chart|repeat))?(?:, which| between them"
+    r"| [a-z]+ the [a-z]+)? is (?:worked )?"
     r"(?:on )?(?:an? |the )?(right"
     r"|wrong)[- ]side\b"
     r"|\b(odd|even)(?:-numbered)? (?:chart )?rows(?: of the chart)? are (?:all )?(?:worked )?"
@@ -48,6 +49,8 @@ _SIDED = phrase(
 _WORDS = phrase(
     r"\b(?:row|round|rnd) (\d+)(?: \((?:RS|WS|right side|wrong side)\))?(?: of (?:the|this) "
     r"chart)?(?:,? in words)?(?:,? (?:reads|is))? ?: (.+)$"
+    r"|\b(?:row|round|rnd) (\d+)\b(?![^:;]*\b(?:row|round|rnd)s? \d)[^:;]{1,70}?"
+    r"\b(?:reads?|goes|is worked|runs?) ?: (.+)$"
 )
 _WORDS_OF_SOME = phrase(
     r"\b(?:rows|rounds|rnds) (\d+(?:, ?\d+)*,? and \d+)(?:,? in words)? ?: (.+)$"
@@ -207,7 +210,8 @@ def rows_in_words(context: Context, scene: Scene) -> Iterator[Statement]:
             if wrong:
                 yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
         for found in _WORDS.finditer(text) if len(listed) < 2 and charted else ():
-            wrong = _misread(context, worked, int(found[1]), found[2])
+            number, told = int(found[1] or found[3]), found[2] or found[4]
+            wrong = _misread(context, worked, number, told)
             if wrong:
                 yield Statement(start + found.start(), start + found.end(), 0, None, wrong)
         for found in _WORDS_OF_SOME.finditer(text) if charted else ():
@@ -336,10 +340,20 @@ def _misread(context: Context, worked: Sequence[ChartRows], number: int, words: 
         before, after = _beside(chart, number)
         if before or after:
             cells = (before + cells[0], cells[1], cells[2] + after)
-            if said == cells:
+            if said == cells or _inside(said, cells):
                 return ""
         wrong = wrong or _difference(cells, said)
     return wrong
+
+
+def _inside(said: Sequence[Sequence[str]], cells: Sequence[Sequence[str]]) -> bool:
+    """Whether a row is told without its outermost stitches, as between two markers."""
+    first = cells[0][len(cells[0]) - len(said[0]) :] if said[0] else ()
+    return (
+        (*first,) == (*said[0],)
+        and said[1] == cells[1]
+        and ((*cells[2][: len(said[2])],) == (*said[2],))
+    )
 
 
 def _beside(chart: ChartRows, number: int) -> tuple[tuple[str, ...], tuple[str, ...]]:

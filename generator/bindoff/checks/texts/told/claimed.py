@@ -35,6 +35,10 @@ _KINDS: Mapping[str, "re.Pattern[str]"] = {
         r"|holders?|markers?|patterns?|bands?|borders?|edges?)))\b"
     ),
     "rows": phrase(rf"{_FREE}({NUMBER}){_BETWEEN}[- ](?:rows?|rounds?|rnds?)\b(?! of \d)"),
+    "counted": phrase(
+        rf"\b(?:counter|dial)\b[^.;]{{0,25}}? (?:stands? (?:at|on)|shows?|reads?|is (?:at|on)|says?"
+        rf"|reaches|at) ({NUMBER})(?!\w)"
+    ),
     "ridges": phrase(rf"{_FREE}({NUMBER}){_BETWEEN}[- ]ridges?\b"),
     "times": phrase(
         rf"{_FREE}({NUMBER}){_BETWEEN} repeats\b"
@@ -125,6 +129,8 @@ _SHAPING = phrase(r"\b(?:increase|decrease|increasing|decreasing|shaping|shaped)
 _IN_ALL = phrase(r"^ (?:in all|in total|altogether|all together)\b")
 _CROSSING = phrase(r"\b(?:to|on|from) (?:a|the) (?:cable|spare) needle\b")
 _SCOPED = phrase(r"^ (?:to|in|of|on|for) (?:the|each|every|one|a)\b")
+_STRIPE = phrase(r"\b(?:stripes?|bands?)\b[^.;,]{0,30}$")
+_GRAFTS = phrase(r"\bgraft\w* \d")
 _DOUBLED = phrase(
     r"\b(?:lies|lying|lie|laid|lay|folded|fold|worn)\b[^.;]{0,20}\b(?:flat|double|doubled"
     r"|in (?:half|two))\b|\b(?:flat|folded|doubled) (?:it|they)\b"
@@ -174,11 +180,15 @@ def claims_of(words: str) -> list[Claim]:
 
 def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[Statement]:
     """Every claim of a sentence with the facts that may confirm it."""
-    if _OTHER_WORK.search(sentence.words) or scene.prose.path[:1] == ("changes",):
+    if scene.prose.path[:1] == ("changes",):
         return
+    other = _OTHER_WORK.search(sentence.words) is not None
     claims = claims_of(sentence.words)
-    yield from _sums(sentence, claims)
+    if not other:
+        yield from _sums(sentence, claims)
     for claim in claims:
+        if other and not claim.sure and _OTHER_WORK.search(_clause(sentence.words, claim)):
+            continue
         left, right = sentence.words[: claim.start], sentence.words[claim.end :]
         loose = _LOOSELY.search(left) or _PASSING.search(right)
         if _CROSSING.search(sentence.words) and claim.kind == "stitches":
@@ -202,6 +212,16 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
         yield Statement(
             sentence.start + claim.start, sentence.start + claim.end, claim.number, truth
         )
+
+
+_ENDS_CLAUSE = re.compile(r"[:;—]|,\s(?:and|but|then|so|while)\s|,\s(?=cranked|worked|knitted)")
+
+
+def _clause(words: str, claim: Claim) -> str:
+    """The part of a sentence in which a claim stands."""
+    before = [each.end() for each in _ENDS_CLAUSE.finditer(words, 0, claim.start)]
+    after = _ENDS_CLAUSE.search(words, claim.end)
+    return words[before[-1] if before else 0 : after.start() if after else len(words)]
 
 
 def _beyond(context: Context, scene: Scene, right: str) -> Truth | None:
@@ -264,11 +284,13 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         return None
     right = sentence.words[claim.end :]
     if _WIDE_HIGH.search(right):
-        figures = tuple(truths.drawn(context, steps, across=claim.kind == "stitches"))
+        measured = tuple(truths.drawn(context, steps, across=claim.kind == "stitches"))
         if claim.kind == "stitches" and _DOUBLED.search(sentence.words):
-            whole = tuple(collected(context, "stitches", *steps))
+            whole = collected(context, "stitches", *steps)
             return known("lying double it is", truths.halves(whole))
-        drawn = known("it is", figures)
+        if claim.kind == "rows" and _STRIPE.search(sentence.words, 0, claim.start):
+            return known("stripes are", truths.stripe_heights(context, steps))
+        drawn = known("it is", measured)
         if drawn is not None or claim.number < _LEAST_WIDE:
             return drawn
     left = sentence.words[: claim.start]
@@ -298,6 +320,10 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
     else:
         figures = [*collected(context, claim.kind, *steps)]
         said = _SAID[claim.kind]
+    if claim.sure and _GRAFTS.search(sentence.words):
+        live = [truths.plain([each.stitches for each in step.before]) for step in steps]
+        live += [truths.plain([each.open_start for each in step.before]) for step in steps]
+        return known("grafted are", truths.halves([each for each in live if any(each)]))
     if claim.kind == "stitches" and _HALVED.search(sentence.words):
         figures += tuple(truths.halves(tuple(figures)))
     if claim.kind == "rows":
@@ -399,12 +425,17 @@ def _stripes(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
     """The stripes of each piece: all, those of a yarn, and those of all but one."""
     for plan in context.plan.pieces:
         runs = [truths.colour_runs(plan, size) for size in truths.each_size(context)]
-        counts = tuple(frozenset(_counts_of(each)) - {0} for each in runs)
+        mains = [truths.main_of(plan, size) for size in truths.each_size(context)]
+        counts = tuple(
+            frozenset({*_counts_of(each), len(each) - each.count(main)}) - {0}
+            for each, main in zip(runs, mains, strict=True)
+        )
         yield from (counts, *truths.halves([counts]))
     for step in steps:
         if step.answers.in_turn:
-            runs = [truths.runs_of([step], size) for size in truths.each_size(context)]
-            yield tuple(frozenset(_counts_of([yarn for yarn, _ in each])) - {0} for each in runs)
+            listed = [truths.runs_of([step], size) for size in truths.each_size(context)]
+            worked = [[yarn for yarn, _ in each] for each in listed]
+            yield tuple(frozenset(_counts_of(each)) - {0} for each in worked)
 
 
 def _counts_of(runs: Sequence[str]) -> Iterator[int]:
@@ -427,6 +458,7 @@ def _ropes(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
 _COLLECT: Mapping[str, Collect] = {
     "stitches": _stitches,
     "rows": _rows,
+    "counted": _rows,
     "ridges": truths.ridges_of,
     "times": _times,
     "sections": _sections,
@@ -437,6 +469,7 @@ _COLLECT: Mapping[str, Collect] = {
 _SAID: Mapping[str, str] = {
     "stitches": "here are",
     "rows": "rows there are",
+    "counted": "rows there are",
     "ridges": "ridges there are",
     "times": "times it is worked",
     "sections": "there are",

@@ -26,7 +26,8 @@ _ARE_BOUGHT = phrase(
     r"|[^.;]{0,20}?\b(?:suffices?|will do)\b"
 )
 _SIZES = phrase(
-    rf"(?<![\w.,/–-])({NUMBER}) sizes\b(?! (?:larger|smaller|up|down|bigger|too|apart"
+    rf"(?<![\w.,/–-])({NUMBER}) (?:sizes|lengths(?= ?[.,;:]|$)|widths(?= ?[.,;:]|$))"
+    r"(?!\w)(?! (?:larger|smaller|up|down|bigger|too|apart"
     rf"|of (?:needle|hook|yarn|ball|marker|hole)))"
 )
 _MADE_IN = phrase(

@@ -239,6 +239,14 @@ def rows_of_a_sort(
         yield from stripe_heights(context, steps)
 
 
+def main_of(plan: PiecePlan, size: int) -> str:
+    """The yarn that most rows of a piece are in."""
+    rows: dict[str, int] = {}
+    for yarn, number in runs_of(plan.steps, size):
+        rows[yarn] = rows.get(yarn, 0) + number
+    return max(rows, key=lambda yarn: rows[yarn], default="")
+
+
 def stripe_heights(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
     """The rows of each stripe of a piece that has some, and from a stripe to a picture."""
     for plan in context.plan.pieces:
