@@ -12,6 +12,8 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.texts.atodds import at_odds
 from bindoff.checks.texts.fibres import WOOL, spun
+from bindoff.checks.texts.pickups import picked_up
+from bindoff.checks.texts.striped import rows_of_yarns
 from bindoff.checks.texts.told.lengthsof import lengths_told
 from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
 from bindoff.checks.texts.wholes import of_the_whole
@@ -114,6 +116,10 @@ _OFF, _OFF_MM = 0.03, 5.0
     looks_at="sentences on how many pieces and colors it has, its version, what it is, its fibre "
     "and thickness, the start of the round in a pattern without "
     "rounds, a piece for each side that is made once, steps by number, and pieces to sew on",
+    "rounds, mirrored hands of a piece made alike, a piece for each side that is made once, steps "
+    "by number, pieces to sew on, the side that the buttons go on, a title, a heading and sizes by "
+    "their names, one piece, a part of a ball, a set of needles, blocked sizes, washing, stitches "
+    "picked up for so many rows, and rows of a yarn",
     why="a text stays as it was when the pattern changes, or comes from another pattern",
     severity=Severity.WARNING,
     remedy="Correct the sentence, or what it speaks of",
@@ -130,6 +136,8 @@ def claims_hold(context: Context) -> Iterator[Finding]:
             yield from spun(context, prose)
     yield from at_odds(context)
     yield from of_the_whole(context)
+    yield from picked_up(context)
+    yield from rows_of_yarns(context)
 
 
 def _made(context: Context, prose: Prose) -> Iterator[Finding]:

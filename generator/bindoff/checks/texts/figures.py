@@ -74,7 +74,8 @@ def typed_counts(context: Context) -> Iterator[Finding]:
     id="prose.chart",
     title="What the text says of a chart is so",
     looks_at="how many stitches and rows a chart is said to have, rows by their number, which rows "
-    "are right-side rows, and rows of it told in words",
+    "are right-side rows, from which side they are read, its ground, how large its alternative "
+    "text calls it, and rows of it told in words",
     why="who works from the words makes another fabric than who works from the chart",
     severity=Severity.WARNING,
     remedy="Correct the sentence, or the chart",

@@ -78,7 +78,7 @@ def _in_one_piece(context: Context, sentence: Sentence) -> Iterator[Finding]:
 _PARTS = {"half": 0.5, "third": 1 / 3, "quarter": 0.25, "two thirds": 2 / 3, "three quarters": 0.75}
 _OF_A_BALL = phrase(
     r"\b(?:less than )?(?:an? |one )?(two[- ]thirds|three[- ]quarters|half|third|quarter)"
-    r"(?: of)? an? (?:ball|skein|hank|cone)(?: of ([A-Z][\w'’-]*))?"
+    r"(?: of)? an? (?:ball|skein|hank|cone)(?: of ([A-Z][\w'’-]*))?(?! (?:more|extra|less)\b)"
 )
 _SERVES = phrase(
     r"\b(?:enough|suffice\w*|needs?|needed|takes?|taken|plenty|required?|requires|uses?|used"

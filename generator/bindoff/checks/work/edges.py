@@ -21,7 +21,8 @@ _STRETCHY = re.compile(
 _JOIN = re.compile(
     r"\bjoin\w*\b|\bin (?:the round|rounds)\b[^.;]{0,30}\bfrom (?:here|now|this)\b"
     r"|\bfrom (?:here|now)(?: on)?\b[^.;]{0,30}\bin (?:the round|rounds)\b"
-    r"|\b(?:not|nothing|without|never|no|isn['’]t)\b[^.;]{0,25}\btwist",
+    r"|\b(?:nothing|not|never) (?:\w+ ){0,2}twisted\b"
+    r"|\b(?:bring|put|lay|pull)\b[^.;]{0,30}\bends?\b[^.;]{0,15}\btogether\b",
     re.IGNORECASE,
 )
 
