@@ -77,12 +77,16 @@ def _joined_flat(context: Context, start: At, steps: Sequence[At]) -> Iterator[F
     worked = [at for at in steps if at.index > start.index and any(at.step.rounds)]
     if not worked or not worked[0].flat or max(worked[0].step.rounds) <= _FEW_ROUNDS:
         return
-    for prose in context.prose:
-        if prose.piece == start.plan.key and prose.path[2:3] == ("steps",):
-            if start.index <= int(prose.path[3]) < worked[0].index and "not join" not in prose.text:
-                for found, place in prose.found(_JOINS):
-                    said = found[0].lstrip(".; ")
-                    yield Finding(f"`{said}` stands here, and the rows after it are turned", place)
+    texts = [
+        prose
+        for prose in context.prose
+        if prose.piece == start.plan.key and prose.path[2:3] == ("steps",)
+    ]
+    for prose in texts:
+        before = start.index <= int(prose.path[3]) < worked[0].index
+        for found, place in prose.found(_JOINS) if before and "not join" not in prose.text else ():
+            said = found[0].lstrip(".; ")
+            yield Finding(f"`{said}` stands here, and the rows after it are turned", place)
 
 
 @check(
