@@ -115,9 +115,8 @@ _OFF, _OFF_MM = 0.03, 5.0
     title="What the text says of the pattern is so",
     looks_at="sentences on how many pieces and colors it has, its version, what it is, its fibre "
     "and thickness, the start of the round in a pattern without "
-    "rounds, a piece for each side that is made once, steps by number, and pieces to sew on",
-    "rounds, mirrored hands of a piece made alike, a piece for each side that is made once, steps "
-    "by number, pieces to sew on, the side that the buttons go on, a title, a heading and sizes by "
+    "rounds, a piece for each side that is made once, steps by number, pieces to sew on, "
+    "a title, a heading and sizes by "
     "their names, one piece, a part of a ball, a set of needles, blocked sizes, washing, stitches "
     "picked up for so many rows, and rows of a yarn",
     why="a text stays as it was when the pattern changes, or comes from another pattern",

@@ -12,7 +12,6 @@ _UNFINISHED = re.compile(
     r"\b(?:TODO|TBD|TBC|FIXME|XXX+|(?-i:TK+))\b|(?<!\w)_{2,}(?!\w)|\?\?+"
     r"|(?<![\w-])xx(?= (?:st|ro|rn|cm|mm|in|yd|ball|g\b|m\b))"
     r"|(?<![\w-])(?-i:XX)(?= (?:st|ro|rn|cm|mm|in\b|yd|ball|k?g\b|m\b|times|hours|days))"
-    r"|(?<=\d\s\()(?:xx+|\?)(?=[,)])|(?<=,\s)xx+(?=[,)])|(?<![\w-])xx+(?=\s\(\d)"
     r"|(?<=\d\s\()(?:xx+|\?)(?=[,)])|(?<=,\s)(?:xx+|\?)(?=[,)])|(?<![\w-])xx+(?=\s\(\d)"
     r"|\blorem ipsum\b|\[(?:insert|add|check)\b[^\]]*\]",
     re.IGNORECASE,
