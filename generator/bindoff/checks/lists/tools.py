@@ -84,7 +84,11 @@ def _needed(context: Context) -> dict[str, bool]:
         needed.add(WAITING)
     if any(isinstance(part, Hooked) for part in parts):
         needed.add(HOOK)
-    if any("/" in part.stitch for part in parts if isinstance(part, Work | Fill)):
+    charts = [context.pattern.charts[each.chart] for step in steps for each in step.charts]
+    meanings = (each for chart in charts for each in chart.legend.values())
+    drawn = (each if isinstance(each, str) else each.stitch or "" for each in meanings)
+    worked = (part.stitch for part in parts if isinstance(part, Work | Fill))
+    if any("/" in stitch for stitch in chain(worked, drawn)):
         needed.add(CABLE)
     if any(_CABLE_TOLD.search(prose.text) for prose in context.prose if prose.kind in _TOLD):
         needed.add(CABLE)
