@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import matches
 from bindoff.checks.texts.misspelt import listed as listed_word
+from bindoff.checks.texts.writing import UNFINISHED
 from bindoff.diagnostics import Severity
 from bindoff.document.tree import DefinitionList, Heading, plain
 from bindoff.remembered import once_each
@@ -95,9 +96,11 @@ _ROMAN = re.compile(r"[IVX]+")
 
 
 def _in_capitals(context: Context, word: str) -> str | None:
-    """A word in capitals that must stand for others; none where a name of the pattern has it, or
-    where all know it."""
+    """A word in capitals that must stand for others; none where a name of the pattern has it, where
+    all know it, or where it marks what is to be written yet."""
     if not _CAPITALS.fullmatch(word) or word in _READ_BY_ALL or _ROMAN.fullmatch(word):
+        return None
+    if UNFINISHED.fullmatch(word):
         return None
     if listed_word(word.lower()) or word in _named_in_capitals(context):
         return None

@@ -8,7 +8,7 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.diagnostics import Severity
 from bindoff.source.model import TextUse
 
-_UNFINISHED = re.compile(
+UNFINISHED = re.compile(
     r"\b(?:TODO|TBD|TBC|FIXME|XXX+|(?-i:TK+))\b|(?<!\w)_{2,}(?!\w)|\?\?+"
     r"|(?<![\w-])xx(?= (?:st|ro|rn|cm|mm|in|yd|ball|g\b|m\b))"
     r"|(?<![\w-])(?-i:XX)(?= (?:st|ro|rn|cm|mm|in\b|yd|ball|k?g\b|m\b|times|hours|days))"
@@ -41,7 +41,7 @@ _LIST_MARK = re.compile(r"^[ \t]*\w{1,2}\)", re.MULTILINE)
 def unfinished(context: Context) -> Iterator[Finding]:
     """One finding for each mark."""
     for prose in context.prose:
-        for found, place in prose.found(_UNFINISHED):
+        for found, place in prose.found(UNFINISHED):
             yield Finding(f"`{found[0]}` is left in the text", place)
     for key, draft in DRAFTS.items():
         at = getattr(context.pattern, key).lower().find(draft.lower())

@@ -105,7 +105,8 @@ def other_rows(context: Context) -> Iterator[Finding]:
 @check(
     id="chart.part-repeat",
     title="A chart ends with a whole repeat",
-    looks_at="the rounds or rows each step works of a chart against the chart's height",
+    looks_at="the rounds or rows that each chart step works of its chart against the chart's "
+    "height; a chart in other rows goes on from step to step",
     why="a pattern that stops in the middle looks unfinished, and the knitter wonders whether it "
     "is a mistake",
     severity=Severity.WARNING,
@@ -116,7 +117,8 @@ def part_repeat(context: Context) -> Iterator[Finding]:
     for at, detail in charts_worked(context):
         height = detail.grid.rows
         parts = [size for size, rounds in enumerate(detail.rounds) if rounds % height]
-        if parts and not note_of(at):
+        in_rows = detail in at.step.patterns.charts
+        if parts and not in_rows and not note_of(at):
             rounds = how_many(detail.rounds[parts[0]], "row" if at.flat else "round")
             yield Finding(
                 f"the step works {rounds} of `{detail.chart}` in {sizes_said(context, parts)}, no "
