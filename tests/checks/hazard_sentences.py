@@ -294,6 +294,7 @@ SENTENCES = """
 . For the eyes work two small bobbles in Ink.
 . Let the fabric hang loose while you measure.
 . The collar is folded in half and sewn down.
+. A crocheted line in white runs all around the blanket.
 . A little purl ridge tells you where to fold.
 . Cut the yarn and tie it to the next.
 . Stitch the ear to the rabbit's head with a short seam.
