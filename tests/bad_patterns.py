@@ -102,10 +102,10 @@ SHAPE_OF_THE_SOURCE = (
     _bad(
         "a key of a step is unknown",
         CAP,
-        ("        rounds: 8", "        rows: 8"),
+        ("        rounds: 8", "        round: 8"),
         "source.unknown-key",
-        "rows",
-        "`rows` means nothing in step 2 of the piece `cap`",
+        "round",
+        "`round` means nothing in step 2 of the piece `cap`",
         "Write `rounds`",
     ),
     _bad(

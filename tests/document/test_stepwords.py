@@ -768,7 +768,7 @@ def _walked(pace: str, rows: bool) -> tuple[int, ...]:
 def test_a_crown_is_one_table_that_smaller_sizes_join_later() -> None:
     source = data([START, {"crown": 8, "to": 8, "pace": "every other"}, {"gather": "all"}])
     speaker = voice(source)
-    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "Crown")
+    (table,) = tables(piece_blocks(speaker, speaker.plan.pieces[0]), "Stitches")
 
     assert step_words(source, 1).startswith(
         "Decrease by the table, from its top row down. In a decrease round, repeat the words of "
@@ -788,7 +788,7 @@ def test_a_crown_without_plain_rounds_does_not_speak_of_them() -> None:
     steps: Steps = [{"cast on": 40}, {"crown": 8, "to": 8, "pace": "every"}, {"gather": "all"}]
     said = step_words(data(steps), 1)
 
-    assert "In a decrease round, repeat the words of the row all around. Crown" in said
+    assert "In a decrease round, repeat the words of the row all around. Stitches" in said
     assert "dash" not in said
 
 

@@ -351,7 +351,7 @@ NAMED: Mapping[str, str] = {
     "a negative length": "-52 cm",
     "a tube of 20 m on 400 needles": "400 stitches",
     "a grid of a million stitches": "1,000,000 stitches",
-    "many large grids": "200,0",
+    "many large grids": "100,0",
     "a thousand photographs": "photos",
     "a grid beyond all sides": "5000 stitches",
     "a path that leads out": "../waves.grid",

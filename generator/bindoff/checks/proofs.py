@@ -599,6 +599,14 @@ STITCHES = _each(
             "a taper has rows enough for its shaping, in every size",
             "the piece would be longer than stated, or wider at its end",
         ),
+        "cord.stitches": (
+            "a cord is worked of few stitches",
+            "over more of them the yarn behind leaves the cord open",
+        ),
+        "cord.side": (
+            "a cord begins on the right side",
+            "it would show its wrong side all around",
+        ),
         "crown.wedges": (
             "the count before a crown divides into its wedges, in every size",
             "the wedges of the crown would be unequal and its top crooked",
