@@ -13,6 +13,7 @@ from bindoff.checks.texts.told.scene import parts_named, scene_of
 from bindoff.checks.texts.told.truths import phrase
 from bindoff.checks.walk import yarns_worked
 from bindoff.plan.steps.pick_up_along import PickedUp
+from bindoff.remembered import once_each
 from bindoff.source.steps.buttonholes import ButtonholesStep
 
 _NUMBER = rf"(?:\d+|{IN_WORDS})"
@@ -210,9 +211,14 @@ _UNDONE = (
 )
 
 
+_FARTHEST = 400
+"""Characters: so far beyond its sentence the rest of a saying is looked for."""
+
+
 def _of_order(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """What is taken away before the work that needs it."""
-    text = sentence.prose.text[sentence.start :]
+    end = sentence.start + len(sentence.words) + _FARTHEST
+    text = sentence.prose.text[sentence.start : end]
     for pattern, why in _UNDONE:
         found = pattern.search(text)
         if found is None or found.start() >= len(sentence.words):
@@ -240,21 +246,28 @@ _CHAINS_COUNT = phrase(
 )
 
 
+@once_each
+def _turning_chains(context: Context) -> tuple[bool, frozenset[int], frozenset[int]]:
+    """Whether texts count a turning chain as a stitch, the chains that are made to turn, and those
+    that are counted."""
+    texts = " ".join(prose.text for prose in context.prose)
+    made = frozenset(int(each[1]) for each in _TURNING.finditer(texts))
+    counted = frozenset(int(each[1]) for each in _CHAINS_COUNT.finditer(texts))
+    return _COUNTING.search(texts) is not None, made, counted
+
+
 def _of_turning_chains(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """A turning chain that counts as a stitch is worked into, and is as long where it is told."""
-    texts = " ".join(prose.text for prose in context.prose)
-    counts = _COUNTING.search(texts) is not None
+    counts, made, counted = _turning_chains(context)
     for found in sentence.said(_UNWORKED) if counts else ():
         yield Finding(
             f"`{quoted(found)}`, and it counts as a stitch: each row loses one",
             sentence.place(found),
         )
-    made = {int(each[1]) for each in _TURNING.finditer(texts)}
-    counted = {int(each[1]) for each in _CHAINS_COUNT.finditer(texts)}
     if len(made) == len(counted) == 1 and made != counted:
         for pattern in (_TURNING, _CHAINS_COUNT):
             for found in sentence.said(pattern):
-                other = (counted if pattern is _TURNING else made).copy().pop()
+                (other,) = counted if pattern is _TURNING else made
                 yield Finding(
                     f"`{quoted(found)}` stands here, and elsewhere the turning chain is {other}",
                     sentence.place(found),
