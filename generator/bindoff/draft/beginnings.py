@@ -103,7 +103,7 @@ def picks_up_so_many(text: str) -> bool:
     return bool(_PICKS_UP_SO_MANY.search(text))
 
 
-_PICK_UP = re.compile(r"(?P<first>.*?)\bpick up(?: and (?:knit|k))? (?P<rest>\d.*)", re.IGNORECASE)
+_PICK_UP = re.compile(r"^(?P<first>.*?)\bpick up(?: and (?:knit|k))? (?P<rest>\d.*)", re.IGNORECASE)
 
 
 _ONE_EDGE = re.compile(
@@ -115,7 +115,7 @@ _ONE_EDGE = re.compile(
 
 
 _TOTAL = re.compile(
-    rf"[ .,;:(\[—–-]*(?:total (?:of )?)?(?P<n>{LIST}) (?:sts|stitches)(?: in all| total|"
+    rf"^[ .,;:(\[—–-]*(?:total (?:of )?)?(?P<n>{LIST}) (?:sts|stitches)(?: in all| total|"
     rf" in total)?[)\]]?\.?$",
     re.I,
 )

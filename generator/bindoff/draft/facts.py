@@ -23,8 +23,10 @@ _LETTERS = re.compile(r"[A-Za-z0-9][\w’'/ +–-]{0,30}")
 _LEADING = re.compile(
     r"(?:(?:sizes?|to fit|for|ages?|aged|approx\w*\.?|in|is|are)\b[ :]*)*", re.IGNORECASE
 )
-_SAID_UNIT = re.compile(r"(?P<n>\d[\d/–-]*) ?(?P<unit>(?:yr|year|mth|month|mo)s?\.?|cm|in)$", re.I)
-_FIGURE_ALONE = re.compile(r"\d[\d/–-]*$")
+_SAID_UNIT = re.compile(
+    r"(?P<n>\d[\d/–-]{0,30}) ?(?P<unit>(?:yr|year|mth|month|mo)s?\.?|cm|in)$", re.I
+)
+_FIGURE_ALONE = re.compile(r"\d[\d/–-]{0,30}$")
 _NO_NAME = re.compile(
     r"\b(?:to|fit|fits|for|approx\w*|is|are|shown|the|of|cm|inch\w*|with|by|x|any)\b",
     re.I,
@@ -150,14 +152,15 @@ _NAMED = re.compile(
     r"(?=[\d½¼¾])"
 )
 _NO_MEASURE = re.compile(
-    r"(?:to fit|fits?)\b.*|.*\b(?:sts|stitches|rows|rounds|gauge|tension|balls?|skeins?)\b.*|(?:cm|"
-    r"in) x|(?:.*\b)?(?:about|for|with|after|before|needles?|size|us|every|over|by|and a|in)$",
+    r"^(?:(?:to fit|fits?)\b.*|.*\b(?:sts|stitches|rows|rounds|gauge|tension|balls?|skeins?)\b.*|"
+    r"(?:cm|in) x|"
+    r"(?:.*\b)?(?:about|for|with|after|before|needles?|size|us|every|over|by|and a|in)$)",
     re.I,
 )
 
 
 _TWO_SIDES = re.compile(
-    rf"(?P<a>\d[\d.½]*) ?(?P<first>{UNIT})? ?[x×] ?(?P<b>\d[\d.½]*) ?(?P<unit>{UNIT})",
+    rf"(?P<a>\d[\d.½]{{0,8}}) ?(?P<first>{UNIT})? ?[x×] ?(?P<b>\d[\d.½]{{0,8}}) ?(?P<unit>{UNIT})",
     re.IGNORECASE,
 )
 

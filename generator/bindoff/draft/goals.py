@@ -102,11 +102,11 @@ _WHOLE_PIECE = frozenset(
     )
 )
 _COUNT_AFTER = re.compile(
-    rf"\s*(?:[.,;:] ?|[–—-]+ ?|[(\[] ?)+(?:(?:you )?(?:now )?have )?(?:= ?)?"
+    rf"(?<!\s)\s*+(?:[.,;:–—(\[-] ?){{1,60}}+(?:(?:you )?(?:now )?have )?(?:= ?)?"
     rf"(?:{LIST}) ?(?:sts|stitches|st)\b[^.,;]{{0,45}}?[)\]]?\.?$",
     re.IGNORECASE,
 )
-_IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{3,60}[)\]]\.?$")
+_IN_BRACKETS = re.compile(r"(?<!\s)\s*+[(\[][^()\[\]]{3,60}[)\]]\.?$")
 _NUMBER_WORD = re.compile(rf"\b(?:{'|'.join(NUMBERS)})\b", re.IGNORECASE)
 
 

@@ -175,7 +175,7 @@ _BY = re.compile(
 
 
 _YEAR = re.compile(r",? \(?(?:19|20)\d\d\)?\.?$")
-_PAGE_AFTER = re.compile(r"\s*[|–-]?\s*page \d+.*$", re.IGNORECASE)
+_PAGE_AFTER = re.compile(r"(?<!\s)\s*+(?:[|–-]\s*+)?page \d.*$", re.IGNORECASE)
 
 
 def _titled(line: HeadLine, facts: Facts) -> Facts:
@@ -371,7 +371,7 @@ def _items(text: str) -> Iterator[str]:
 
 
 _THING = re.compile(
-    r"(?!for\b|in\b|at\b|or\b|size|long|with\b|each\b|about\b|\d+ ?(?:cm|mm|in|"
+    r"(?!for\b|in\b|at\b|or\b|size|long|with\b|each\b|about\b|\d{1,40} ?(?:cm|mm|in|"
     r"\"))(?:\d )?[\w’'/ ()-]{3,40}",
     re.IGNORECASE,
 )

@@ -55,7 +55,9 @@ NO_TITLES = frozenset(("instructions", "directions", "pattern", "method", "to kn
 
 _BULLET = re.compile(r"(?:[-*•–] |\d{1,2}\) )")
 _NUMBER = re.compile(r"(?:\d{1,2}|[IVX]{1,4}|[A-H])[.)]\s*(?=[A-Z])")
-_REMARK = re.compile(r"(?P<text>.+?)[ ,:–-]*[(\[](?P<remark>[^()\[\]]{1,50})[)\]]\s*:?")
+_REMARK = re.compile(
+    r"^(?P<text>.(?:.*?[^ ,:–\n-])?)[ ,:–-]*+[(\[](?P<remark>[^()\[\]]{1,50})[)\]]\s*:?"
+)
 _MAKE = re.compile(
     r"\b(?:make|work|knit|m)\s?(?P<n>\d{1,2}|[a-z]+)\b|\b(?P<times>\d{1,2}|[a-z]+) "
     r"(?:alike|the same|identical|of these|pieces)|^(?:x|×)? ?(?P<bare>\d)$|^(?P<word>two|three|"
@@ -63,7 +65,7 @@ _MAKE = re.compile(
     re.IGNORECASE,
 )
 _MAKE_AFTER = re.compile(
-    r"(?P<text>.+?)\s*[,–:-]\s*(?P<remark>(?:make|work|knit) (?:\d{1,2}|[a-z]{3,6})"
+    r"^(?P<text>.(?:.*?\S)?)\s*+[,–:-]\s*+(?P<remark>(?:make|work|knit) (?:\d{1,2}|[a-z]{3,6})"
     r"(?: (?:alike|the same))?|both alike)\.?$",
     re.IGNORECASE,
 )

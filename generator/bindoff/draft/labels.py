@@ -39,7 +39,7 @@ _ALSO = (
 _BRACKETS = r"(?P<brackets>(?:\s?[(\[][^()\[\]]{1,40}[)\]])*)"
 _SIDE_ALONE = rf"(?:,? (?P<side>{_SIDE}))?"
 _LABEL = re.compile(
-    rf"(?:(?:{_NAMES})?(?:{ROWS})\b\.?(?: ?(?:nos?\.? ?)?(?P<after>{_NUMBERS}))?|"
+    rf"^(?:(?:{_NAMES})?(?:{ROWS})\b\.?(?: ?(?:nos?\.? ?)?(?P<after>{_NUMBERS}))?|"
     rf"r ?(?P<short>{_NUMBERS})|(?P<before>{_NUMBERS}) {ROWS}\b)"
     rf"{_ALSO}?{_SIDE_ALONE}{_BRACKETS}(?P<sign>\s?[:.]|\s?[–—]|\s-)?"
     rf"(?P<behind>\s*[(\[]{_SIDE}[)\]]:?)?\s*",

@@ -52,7 +52,8 @@ _WEB = re.compile(
     r"log ?in|sign ?(?:in|up)|search|menu|subscribe.{0,30}|newsletter|archives?|faq|gallery|"
     r"skip to .{0,20}content|back to top|print(?: this)?(?: page| pattern)?|share(?: this)?:?|"
     r"(?:re)?pin it|tweet|email this|e-?mail|previous(?: post)?|next(?: post)?|older posts?|"
-    r"newer posts?|leave a (?:comment|reply)|\d* ?comments?(?: \(\d+\))?|privacy(?: policy)?|"
+    r"newer posts?|leave a (?:comment|reply)|\d{0,6} ?comments?(?: \(\d{1,6}\))?|"
+    r"privacy(?: policy)?|"
     r"read more|download(?: pdf)?|tutorials|yarns?|my account|posted (?:on|by|in)\b.{0,60}|"
     r"filed under.{0,60}|tags?:.{0,80}|categories:?.{0,80}|links|news|events|free)",
     re.IGNORECASE,
@@ -78,8 +79,8 @@ _CELL = re.compile(
     r"(?:\d?X*[SML]|[1-9]X|small|medium|large|one size)(?:[/-]\d?X*[SML])?",
     re.IGNORECASE,
 )
-_UNIT_AT_END = re.compile(r"(.*?) ?(cm|mm|in|inches|[\"”″])", re.IGNORECASE)
-_UNIT_IN_HEAD = re.compile(r"(.*?),? ?[(\[]?\b(?:in )?(cm|mm|in|inches)\b[)\]]?", re.IGNORECASE)
+_UNIT_AT_END = re.compile(r"^(.*?) ?(cm|mm|in|inches|[\"”″])", re.IGNORECASE)
+_UNIT_IN_HEAD = re.compile(r"^(.*?),? ?[(\[]?\b(?:in )?(cm|mm|in|inches)\b[)\]]?", re.IGNORECASE)
 _SENTENCE_SIGNS = re.compile(r"[.:;,]$")
 
 
@@ -147,7 +148,8 @@ _BESIDE = re.compile(r"(?<=\S)\s{4,}(?=[A-Z][A-Za-z ]{2,20}:)")
 
 _ALONE = re.compile(
     r"skip to .{0,20}content|back to top|print this(?: page| pattern)?|share this:?|pin it|"
-    r"leave a (?:comment|reply)|\d* ?comments? ?\(?\d*\)?|(?:older|newer|previous|next) posts?|"
+    r"leave a (?:comment|reply)|\d{0,6} ?comments? ?\(?\d{0,6}\)?|"
+    r"(?:older|newer|previous|next) posts?|"
     r"posted (?:on|by|in)\b.{0,60}|filed under.{0,60}|subscribe.{0,30}|log ?in|[←→«»] ?.{0,40}",
     re.IGNORECASE,
 )

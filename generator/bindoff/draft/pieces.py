@@ -143,7 +143,7 @@ def _parts(body: Iterable[Passage]) -> Iterator[_Raw]:
         yield _Raw(heading, place, tuple(said))
 
 
-_LED = re.compile(r"(?P<head>[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}): (?=\S)")
+_LED = re.compile(r"^(?P<head>[A-Z][A-Za-z]+(?: [A-Za-z]+){0,2}): (?=\S)")
 
 
 def _parted(passage: Passage) -> Iterator[Passage]:

@@ -43,7 +43,7 @@ _NO_YARN = re.compile(
     re.IGNORECASE,
 )
 _AMOUNT_ONLY = re.compile(
-    r"(?:about |approx\w*\.? |total(?: of)? )?\d[\d ()\[\],/:½-]* ?(?:g|grams?|oz|m|metres|meters|"
+    r"^(?:about |approx\w*\.? |total(?: of)? )?\d[\d ()\[\],/:½-]*(?:g|grams?|oz|m|metres|meters|"
     r"yards|yds|"
     r"skeins?|balls?|hanks?)\b.*",
     re.IGNORECASE,
