@@ -3,9 +3,10 @@
 import pytest
 
 from bindoff.checks.causes import causes_first
-from bindoff.diagnostics import Diagnostic, PatternError, Severity
+from bindoff.diagnostics import Diagnostic, PatternError, Severity, Span
 from bindoff.files import MemoryFiles
 from bindoff.pipeline import build_pattern, check_pattern
+from bindoff.records import replace
 from tests.small_patterns import CAP, TUBE, WAVES, changed, source_of
 
 # Rounds of the plain part are 28 a 10 cm of `depth`, less the 12 of rib and chart.
@@ -147,3 +148,16 @@ def test_an_undeclared_hazard_lies_beneath_the_caution_that_forbids_it() -> None
     safety, declared = finding("wearer.safety"), finding("wearer.hazards")
 
     assert [each.id for each in causes_first([declared, safety], SOURCE)] == ["wearer.safety"]
+
+
+def test_what_a_closer_check_says_of_the_same_words_is_told_once() -> None:
+    """And of other words in the line both are told."""
+    words, apart = Span("f", 3, 5, 3, 20), Span("f", 3, 30, 3, 40)
+    claim = replace(finding("prose.claim"), span=words)
+    yarn = replace(finding("prose.yarn"), span=words)
+
+    assert [each.id for each in causes_first([claim, yarn], SOURCE)] == ["prose.yarn"]
+    assert causes_first([replace(claim, span=apart), yarn], SOURCE) == (
+        replace(claim, span=apart),
+        yarn,
+    )

@@ -458,7 +458,7 @@ EDITOR_FAULTS = (
         JACKET,
         "buttons to the left front opposite",
         "buttons to the right front opposite",
-        "prose.claim",
+        "prose.made-up",
     ),
     _slip(
         "left and right",

@@ -22,6 +22,14 @@ _SPOILT = frozenset(
     }
 )  # fmt: skip
 
+# What reads any sentence, beneath what reads the same words for its one thing.
+_SAID_THERE: Mapping[str, frozenset[str]] = {
+    "prose.yarn": frozenset({"prose.claim"}),
+    "tool.missing": frozenset({"prose.claim"}),
+    "prose.gauge": frozenset({"prose.length"}),
+    "prose.sizes": frozenset({"prose.length"}),
+}
+
 _NAME = re.compile(r"[A-Za-z_]\w*")
 
 # Findings of checks that say again what another check says better.
@@ -55,8 +63,11 @@ def causes_first(
     placed: set[int] = set()
     everything = [*found, *failed]
     causes = _causes(found, source)
+    closer = _closer(found)
     for place, finding in enumerate(everything):
         cause = _cause(finding, causes, source)
+        if cause is None:
+            cause = _said_there(finding, closer)
         if cause is not None and cause != place:
             beneath.setdefault(cause, []).append(finding)
             placed.add(place)
@@ -119,6 +130,39 @@ def _cause(finding: Diagnostic, causes: Mapping[_Cause, int], source: Source) ->
         if sizes <= cause.sizes and (again or (figures and _reaches(cause, names))):
             return place
     return None
+
+
+def _closer(found: Sequence[Diagnostic]) -> Mapping[tuple[str, int], Sequence[tuple[int, Span]]]:
+    """The place in ``found``, and where it stands, of all that says one thing better, by its
+    id and line."""
+    closer: dict[tuple[str, int], list[tuple[int, Span]]] = {}
+    for place, each in enumerate(found):
+        if each.id in _SAID_THERE and each.span and each.severity is not Severity.NOTE:
+            closer.setdefault((each.id, each.span.line), []).append((place, each.span))
+    return closer
+
+
+def _said_there(
+    finding: Diagnostic, closer: Mapping[tuple[str, int], Sequence[tuple[int, Span]]]
+) -> int | None:
+    """The place of what says better what ``finding`` says of the same words."""
+    words = finding.span
+    if words is None or finding.severity is Severity.NOTE:
+        return None
+    for id, again in _SAID_THERE.items():
+        for place, span in closer.get((id, words.line), ()) if finding.id in again else ():
+            if _within(words, span) or _within(span, words):
+                return place
+    return None
+
+
+def _within(part: Span, whole: Span) -> bool:
+    """Whether one place lies in another, or is it."""
+    return (
+        part.file == whole.file
+        and (whole.line, whole.column) <= (part.line, part.column)
+        and (part.end_line, part.end_column) <= (whole.end_line, whole.end_column)
+    )
 
 
 def _reaches(cause: _Cause, names: Collection[str] | None) -> bool:
