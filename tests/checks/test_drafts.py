@@ -15,13 +15,13 @@ from bindoff.pipeline import build_pattern, check_pattern
 @pytest.fixture(scope="module")
 def started(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
     folder = tmp_path_factory.mktemp("patterns")
-    result = CliRunner().invoke(main, ["new", "slip hat", "--in", str(folder)])
+    result = CliRunner().invoke(main, ["new", "slip cowl", "--in", str(folder)])
     assert result.exit_code == 0
-    return {p.name: p.read_text(encoding="utf-8") for p in Path(folder / "slip hat").iterdir()}
+    return {p.name: p.read_text(encoding="utf-8") for p in Path(folder / "slip cowl").iterdir()}
 
 
 def loud(files: dict[str, str]) -> list[tuple[str, str]]:
-    found = check_pattern(MemoryFiles(files), "pattern.yaml", "slip hat")
+    found = check_pattern(MemoryFiles(files), "pattern.yaml", "slip cowl")
     lines = files["pattern.yaml"].split("\n")
     return [
         (each.id, lines[each.span.line - 1][each.span.column - 1 : each.span.end_column - 1])
@@ -42,10 +42,21 @@ def test_a_text_that_is_replaced_is_silent(started: dict[str, str]) -> None:
     assert loud(started | {"pattern.yaml": own}) == []
 
 
-def test_a_pattern_just_begun_builds(started: dict[str, str]) -> None:
-    made = build_pattern(MemoryFiles(started), "pattern.yaml", "slip hat")
+def test_a_begun_pattern_under_another_kind_of_title_is_told_once_and_at_the_title(
+    started: dict[str, str],
+) -> None:
+    hat = started["pattern.yaml"].replace('"Slip Cowl"', '"Slip Hat"')
 
-    assert "slip hat.pdf" in made.files
+    found = loud(started | {"pattern.yaml": hat})
+    assert [each for each in found if each[0] != "prose.unfinished"] == [
+        ("prose.claim", '"Slip Hat"')
+    ]
+
+
+def test_a_pattern_just_begun_builds(started: dict[str, str]) -> None:
+    made = build_pattern(MemoryFiles(started), "pattern.yaml", "slip cowl")
+
+    assert "slip cowl.pdf" in made.files
     assert all(each.severity is not Severity.ERROR for each in made.findings)
 
 

@@ -35,6 +35,7 @@ _NEVER_ONE = {
     "tube.total_rounds", "wanted.minimum_rounds", "options.minimum_rounds",
     "options.float_limit", "drawn.wide", "keys[character].span", "len(rows[0])",
     "len(rows)", "len(chart)", "width", "wish.stitches", "len(wish.yarns)", "len(grids)",
+    "rows", "near * rows",  # more than 1; to a tenth
 }  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
 from bindoff.checks.texts.told.scene import parts_named, scene_of
 from bindoff.checks.texts.told.truths import phrase
 from bindoff.checks.walk import yarns_worked
+from bindoff.english import an
 from bindoff.plan.steps.pick_up_along import PickedUp
 from bindoff.remembered import once_each
 from bindoff.source.steps.buttonholes import ButtonholesStep
@@ -314,13 +315,20 @@ def _of_kind(context: Context, sentence: Sentence) -> Iterator[Finding]:
     found = re.match(
         rf"(?:An?|The|This) (?:[\w-]+ ){{0,4}}?({every})\b(?![-’'])", sentence.words, re.IGNORECASE
     )
-    if len(title) == 1 and found is not None:
+    if len(title) == 1 and found is not None and _told_below(context, title[0]):
         group = next(each.split() for each in _KINDS if title[0] in each.split())
         if found[1].lower() not in group and f"{found[1].lower()}s" not in group:
             yield Finding(
-                f"`{quoted(found)}` stands here, and the title has a {title[0]}",
+                f"`{quoted(found)}` stands here, and the title has {an(title[0])}",
                 sentence.place(found),
             )
+
+
+def _told_below(context: Context, kind: str) -> bool:
+    """Whether more than the title speaks of a kind; else it is the title that is wrong."""
+    pieces = (f"{key} {piece.title}" for key, piece in context.pattern.pieces.items())
+    texts = (prose.text for prose in context.prose if prose.path != ("title",))
+    return any(re.search(rf"\b{kind}", text, re.IGNORECASE) for text in (*pieces, *texts))
 
 
 _ROUND_TOOLS = (
