@@ -284,6 +284,7 @@ def test_lengths_and_their_second_units() -> None:
     ]  # fmt: skip
     assert for_sizes("64 (72, 80)", 3) == ("64", "72", "80")
     assert for_sizes("64 (72, 80)", 2) is None
+    assert for_sizes("80 (90,92.5)", 3) == ("80", "90", "92.5")  # a comma parts, a point does not
 
 
 def test_prose_keeps_its_signs_and_prints_its_figures_by_size() -> None:
@@ -485,10 +486,10 @@ def test_a_cord_and_stitches_picked_up_are_steps() -> None:
 
 def test_a_part_is_measured_from_its_start_and_a_piece_from_its_cast_on() -> None:
     mitten = {
-        step["until"][0]: step
+        step["until"][0]: step  # type: ignore[index]
         for step in worked("mittens", "mitten")
         if isinstance(step.get("until"), list)
-    }  # type: ignore[index]
+    }
     assert mitten["2 1/2 in"]["from"] == "here"  # the hand, above the thumb opening
     assert "from" not in worked("mittens", "mitten")[1]  # the cuff, where the mitten begins
 

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from bindoff import regex as re
 from bindoff.records import Record
 
-_ONE = r"\d{1,5}(?:[.,]\d{1,2}(?!\d))?(?: ?[½¼¾⅓⅔⅛⅜⅝⅞]| \d/\d)?|[½¼¾⅓⅔⅛⅜⅝⅞]"
+_ONE = r"\d{1,5}(?:[.,]\d{1,2}(?!\.?\d))?(?: ?[½¼¾⅓⅔⅛⅜⅝⅞]| \d/\d)?|[½¼¾⅓⅔⅛⅜⅝⅞]"
 _BETWEEN = r" ?[,:;/|] ?"
-LIST = rf"(?:{_ONE})(?: ?[(\[{{] ?(?:{_ONE})(?:{_BETWEEN}(?:{_ONE}))* ?[)\]}}])*"
+LIST = rf"(?:{_ONE})(?: ?[(\[{{] ?(?>{_ONE})(?:{_BETWEEN}(?>{_ONE}))*+ ?[)\]}}])*"
 """A figure, with those of further sizes in brackets after it."""
 
 UNIT = r"(?:cm|mm|inches|inch|in\b|yards|yds|yd|metres|meters|m\b|”|″|\")"
