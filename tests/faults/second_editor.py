@@ -1077,6 +1077,7 @@ SOUND_VARIATIONS = (
         BONNET,
         ("2 safety pins for the corners", "2 removable markers for the corners"),
         ("Mark the two front corners.", "Hang a marker into each front corner."),
+        ("Weave in the ends on the wrong side", "Take the markers out. Weave in the ends"),
     ),
     _sound(
         "a tool used for embroidered eyes",
