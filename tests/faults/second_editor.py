@@ -1093,7 +1093,6 @@ SOUND_VARIATIONS = (
         "a stitch more picked up in a curve",
         JACKET,
         ("to: back_neck + 24", "to: back_neck + 26"),
-        alarms=("pickup.ratio",),
     ),
     _sound(
         "a warning that names what the bonnet has not",

@@ -3,8 +3,10 @@ sound ones beside them that are left alone. Common practice, no source."""
 
 import pytest
 
+from bindoff.files import MemoryFiles
 from bindoff.source.model import TextUse
 from tests.faults.said import said
+from tests.faults.seeding import base, checked
 
 
 @pytest.mark.parametrize(
@@ -94,3 +96,14 @@ def test_what_is_said_of_the_whole_is_held(text: str, pattern: str, heard: bool)
 )
 def test_charts_are_read_from_the_side_where_the_row_begins(text: str, heard: bool) -> None:
     assert (said(text, "blanket", {"prose.chart"}) == {"prose.chart"}) is heard
+
+
+def test_a_width_in_words_is_quoted_whole() -> None:
+    files = dict(base("blanket"))
+    files["pattern.yaml"] = files["pattern.yaml"].replace(
+        "twelve stitches wide", "seven stitches wide"
+    )
+
+    found = [each.message for each in checked(MemoryFiles(files)) if each.id == "prose.chart"]
+
+    assert [message.split(" stands")[0] for message in found] == ["`seven stitches wide`"]

@@ -1352,9 +1352,9 @@ CHARTS = (
         "chart",
         "the legend has knit and purl changed",
         "blanket",
-        "",
+        "prose.chart",
         Swap('legend: {".": k, "-": p}', 'legend: {".": p, "-": k}'),
-        missed="both are fabrics",
+        at=("on a knit ground",),
     ),
     trade(
         "chart",

@@ -28,6 +28,7 @@ _SAID_THERE: Mapping[str, frozenset[str]] = {
     "tool.missing": frozenset({"prose.claim"}),
     "prose.gauge": frozenset({"prose.length"}),
     "prose.sizes": frozenset({"prose.length"}),
+    "prose.small-count": frozenset({"prose.chart"}),
 }
 
 _NAME = re.compile(r"[A-Za-z_]\w*")

@@ -73,11 +73,19 @@ def _as_large(context: Context, sentence: Sentence) -> Iterator[Finding]:
             right |= _extents(grid, across=across)
         if number >= _LEAST and right and number not in right:
             most = max(right)
+            start, end = _number_begins(sentence.words, found.start()), found.end()
             yield Finding(
-                f"`{' '.join(sentence.words[found.start() : found.end()].split())}` stands here, "
+                f"`{' '.join(sentence.words[start:end].split())}` stands here, "
                 f"and the chart is {most} {'wide' if across else 'high'}",
-                sentence.place(found),
+                sentence.part(start, end),
             )
+
+
+def _number_begins(words: str, figure: int) -> int:
+    """Where the number begins that ``in_figures`` has at ``figure``: at its end, if in words."""
+    while figure > 0 and (words[figure - 1].isalpha() or words[figure - 1] == "-"):
+        figure -= 1
+    return figure
 
 
 def _extents(grid: Grid, *, across: bool) -> set[int]:
