@@ -30,7 +30,7 @@ CHANGES: tuple[_Change, ...] = (
     ('pilot-jacket', 'Join the shoulders first. With the smaller needles and right side facing, begin at the right front.', 'Join the shoulders first. With the larger needles and right side facing, begin at the right front.', 'found'),
     ('pilot-jacket', 'With the smaller needles and right side facing, begin at the neck of the left front.', 'With the larger needles and right side facing, begin at the neck of the left front.', 'found'),
     ('pilot-jacket', 'drop shoulders, five buttons', 'raglan sleeves, five buttons', 'missed'),
-    ('pilot-jacket', "as the pilots' children", "worked in one piece, as the pilots' children", 'missed'),
+    ('pilot-jacket', "as the pilots' children", "worked in one piece, as the pilots' children", 'found'),
     ('pilot-jacket', 'The rib is 14 rows deep on all pieces.', 'The rib is 6 cm (2¼ in) deep on all pieces.', 'missed'),
     ('pilot-jacket', '        times: 6\n', '        times: 6\n        note: Six stitches are decreased at the neck edge.\n', 'sound'),
     ('pilot-jacket', '        times: 6\n', '        times: 6\n        note: Eight stitches are decreased at the neck edge.\n', 'found'),

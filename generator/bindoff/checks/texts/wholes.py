@@ -202,8 +202,9 @@ def _washed(context: Context, sentence: Sentence) -> Iterator[Finding]:
 
 # ---------------------------------------------------------------- measures
 
-_FIGURE = r"(\d+(?:\.\d+)?)(?: ?\((\d+(?:\.\d+)?(?:, ?\d+(?:\.\d+)?)*)\))? ?(cm|in|inches)"
-_BESIDE = r"(?: ?\([^()]*\))?"
+_LONG = r"\d{1,4}(?:\.\d{1,3})?"
+_FIGURE = rf"(?<!\d)({_LONG})(?: ?\(({_LONG}(?:, ?{_LONG}){{0,30}})\))? ?(cm|in|inches)"
+_BESIDE = r"(?: ?\([^()]{0,200}\))?"
 _BLOCKED = phrase(
     rf"{_FIGURE}{_BESIDE} (wide|across|long|high|deep|tall)(?: and|,| by| ×)? {_FIGURE}{_BESIDE}"
     r" (wide|across|long|high|deep|tall)\b"
