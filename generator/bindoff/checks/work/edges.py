@@ -156,11 +156,11 @@ def stretchy_end(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for at in steps_of(context):
         closed = at.step.closes
-        opens = closed and closed.to is None and not closed.halved and not _ends_cord(context, at)
+        opens = closed and closed.to is None and not closed.halved
         if closed and opens and closed.by is Method.ORDINARY and not at.flat:
             ends = not any(progress.stitches for progress in at.step.after)
             said = f"{closed.how} {note_of(at)}"
-            if ends and not _STRETCHY.search(said):
+            if ends and not _STRETCHY.search(said) and not _ends_cord(context, at):
                 yield Finding("the opening is bound off without a word on stretch", at.step.span)
 
 
