@@ -4,6 +4,7 @@ Yarn overs are holes, decreases lean, crosses pass one group of stitches over an
 there is no stitch there is nothing.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 
@@ -53,22 +54,28 @@ def fabric(
     def upon(face: Face, yarn: str) -> list[Path]:
         return _upon(face, cell_w, cell_h, colours[yarn])
 
-    for number, stitches in reversed(list(enumerate(rounds))):
+    bare = {at for at, face in seen.items() if face is Look.NOTHING}
+    grounds = [
+        _runs(["" if (number, place) in bare else yarn for place, yarn in enumerate(stitches)])
+        for number, stitches in enumerate(rounds)
+    ]
+    beneath = _beneath(grounds)
+    if beneath:
+        fill = darker(colours[beneath], _SHADE)
+        shapes.append(Rect(0.0, 0.0, across * cell_w, high * cell_h, fill))
+    for number, runs in reversed(list(enumerate(grounds))):
         y = (high - 1 - number) * cell_h
         # Grounds reach under what is painted after them, below and on the right: where they only
         # met, the paper would show through as a light seam.
-        down = 0.0 if number == 0 else _UNDER * cell_h
+        down = 0.0 if number == 0 or beneath else _UNDER * cell_h
         over.append({})
-        ground = [
-            "" if seen.get((number, place)) is Look.NOTHING else yarn
-            for place, yarn in enumerate(stitches)
-        ]
-        for first, last, yarn in _runs(ground):
+        for first, last, yarn in runs:
             if not yarn:
                 continue
-            across_under = 0.0 if last == across else _UNDER * cell_w
-            box = ((last - first) * cell_w + across_under, cell_h + down)
-            shapes.append(Rect(first * cell_w, y, *box, darker(colours[yarn], _SHADE)))
+            if yarn != beneath:
+                across_under = 0.0 if last == across or beneath else _UNDER * cell_w
+                box = ((last - first) * cell_w + across_under, cell_h + down)
+                shapes.append(Rect(first * cell_w, y, *box, darker(colours[yarn], _SHADE)))
             for stitch in range(first, last):
                 face = seen.get((number, stitch))
                 if face is None:
@@ -96,6 +103,12 @@ def fabric(
         each for row in over for path, some in row.items() for each in _stamped(some, path, size)
     )
     return Drawing(*size, tuple(shapes))
+
+
+def _beneath(grounds: Sequence[Sequence[tuple[int, int, str]]]) -> str:
+    """The yarn of the most runs, which can lie beneath all others where nothing is left bare."""
+    runs = Counter(yarn for row in grounds for _, _, yarn in row)
+    return "" if "" in runs else max(sorted(runs), key=lambda yarn: runs[yarn])
 
 
 def _upon(face: Face, w: float, h: float, colour: str) -> list[Path]:

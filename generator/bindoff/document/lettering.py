@@ -1,5 +1,7 @@
 """How wide a label is, so that drawings can keep labels apart without a font at hand."""
 
+from functools import lru_cache
+
 CAP_HEIGHT = 0.72  # of the type size, rounded up
 RING = 0.65  # of the type size: the radius of the ring around a letter
 _BOLD = 1.09  # the widest growth of a Lato letter from regular to bold, but for the narrow ones
@@ -24,6 +26,7 @@ _CLASSES = (
 _WIDTHS = {letter: width / 1000 for width, letters in _CLASSES for letter in letters}
 
 
+@lru_cache(maxsize=1 << 12)  # the same numbers are tried at many places and sizes of cells
 def text_width(text: str, size: float, bold: bool = False) -> float:
     """An upper estimate of the width of ``text`` at ``size``, in the unit of ``size``.
 

@@ -41,27 +41,44 @@ def ink_of(key: ChartKey, colour: bool = True) -> str:
 
 
 def fills(layout: Layout) -> Iterator[Shape]:
-    """One rectangle for each run of a colour, equal runs of neighbouring rows joined."""
-    spans: dict[str, list[tuple[int, int, int]]] = {}
+    """One rectangle for each run of a colour, equal runs of neighbouring rows joined.
+
+    Where every cell is filled, the colour of the most runs lies beneath all the others.
+    """
+    spans: dict[str | None, list[tuple[int, int, int]]] = {}
     own, pale = _cell_fills(layout)
     for row in layout.window.rows:
         column = 0
         for colour, run in groupby(_row_fills(layout, row, own, pale)):
             length = len(tuple(run))
-            if colour is not None:
-                spans.setdefault(colour, []).append((column, length, row))
+            spans.setdefault(colour, []).append((column, length, row))
             column += length
     names = _names(layout)
-    for colour in sorted(spans):
-        for column, length, first, last in _stacked(spans[colour]):
-            yield Rect(
-                layout.left + column * layout.w,
-                layout.y(last),
-                length * layout.w,
-                (last - first + 1) * layout.h,
-                fill=colour,
-                of=names.get(colour, ""),
-            )
+    if None not in spans:
+        ground = max(sorted(filter(None, spans)), key=lambda colour: len(spans[colour]))
+        del spans[ground]
+        whole_rows = [(0, layout.window.columns, row) for row in layout.window.rows]
+        yield from _rects(layout, ground, whole_rows, names)
+    for colour in sorted(filter(None, spans)):
+        yield from _rects(layout, colour, spans[colour], names)
+
+
+def _rects(
+    layout: Layout,
+    colour: str,
+    spans: list[tuple[int, int, int]],
+    names: Mapping[str, str],
+) -> Iterator[Rect]:
+    """The rectangles of one colour, of runs as (column, length, row)."""
+    for column, length, first, last in _stacked(spans):
+        yield Rect(
+            layout.left + column * layout.w,
+            layout.y(last),
+            length * layout.w,
+            (last - first + 1) * layout.h,
+            fill=colour,
+            of=names.get(colour, ""),
+        )
 
 
 def _names(layout: Layout) -> dict[str, str]:

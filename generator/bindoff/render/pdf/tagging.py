@@ -549,8 +549,14 @@ def steps_between(spots: Iterable[tuple[float, float]]) -> Iterator[str]:
     left, up = 0, 0  # in hundredths, as numbers are written: no rounding adds up
     for x, y in spots:
         across, high = round(x * 100), round(y * 100)
-        yield f"1 0 0 1 {number((across - left) / 100)} {number((high - up) / 100)} cm"
+        yield _step(across - left, high - up)
         left, up = across, high
+
+
+@lru_cache(maxsize=1 << 12)
+def _step(across: int, up: int) -> str:
+    """The operator that moves by so many hundredths."""
+    return f"1 0 0 1 {number(across / 100)} {number(up / 100)} cm"
 
 
 @lru_cache(maxsize=1 << 10)

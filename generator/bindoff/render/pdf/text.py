@@ -8,7 +8,7 @@ a line would be badly ragged otherwise, and never one like ``k2tog``.
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import lru_cache
-from itertools import chain, groupby, pairwise
+from itertools import accumulate, chain, groupby, pairwise
 from operator import attrgetter
 from typing import Literal, NamedTuple
 
@@ -382,26 +382,31 @@ def _best_ends(words: Sequence[Word], width: float, balance: bool) -> list[int]:
     count = len(words)
     if sum(word.width + word.gap for word in words[:-1]) + words[-1].end <= width + 0.01:
         return [count]  # one line never costs more than two
-    steps = [word.width + word.gap for word in words]
+    begins = [0.0, *accumulate(word.width + word.gap for word in words)]
     best = [0.0] + [float("inf")] * count
     came = [0] * (count + 1)
     full = width + 0.01
+    fullest = 0  # where the longest line begins that ends at a word
     for end, word in enumerate(words, 1):
-        filled, dear, least, first = word.end, word.cost, float("inf"), 0
+        least, first = float("inf"), 0
         last, loose = end == count, end < count or balance
-        for start in range(end - 1, -1, -1):
+        reach = begins[end - 1] + word.end
+        while fullest < end - 1 and reach - begins[fullest] > full:
+            fullest += 1
+        floor = min(best[fullest:end]) + 1.0
+        for start in range(fullest, end):
+            filled = reach - begins[start]
             slack = (width - filled) / width if filled < width else 0.0
             cost = best[start] + 1.0
             if loose:
-                cost += slack * slack + (0.0 if last else dear)
+                if floor + slack * slack > least:
+                    break  # shorter lines only cost more
+                cost += slack * slack
             elif start and slack > 0.85:
                 cost += _RUNT
-            if cost < least:
+            if cost <= least:
                 least, first = cost, start
-            filled += steps[start - 1]
-            if filled > full:
-                break
-        best[end], came[end] = least, first
+        best[end], came[end] = least if last else least + word.cost, first
     ends: list[int] = []
     at = count
     while at:
