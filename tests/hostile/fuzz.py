@@ -27,6 +27,7 @@ from bindoff.source.read import read_source
 from tests.hostile.allsorts import ALL_SORTS, TUBES
 from tests.hostile.grafts import Donors, texts_of
 from tests.hostile.mutate import mutated
+from tests.pace import pace
 from tests.small_patterns import CAP, FLAP, TUBE, WAVES
 
 FOUND = Path(__file__).parent / "found"
@@ -118,10 +119,16 @@ def fault(files: Mapping[str, str], pages: bool = False, slowest: float = SLOWES
 
 @contextmanager
 def limited(seconds: float = SLOWEST) -> Iterator[None]:
-    """Raises ``SlowError`` after so many seconds of the processor's time."""
+    """Raises ``SlowError`` after so many seconds of the processor's time, by ``pace``."""
+    asked = False
 
     def stop(*_: object) -> None:
-        raise SlowError
+        nonlocal asked
+        more = 0.0 if asked else seconds * (pace() - 1)
+        asked = True
+        if more <= 0:
+            raise SlowError
+        signal.setitimer(signal.ITIMER_PROF, more)
 
     # Time of the processor, not of the clock: a busy machine is no fault of a source.
     before = signal.signal(signal.SIGPROF, stop)

@@ -61,6 +61,7 @@ AT_ONE_PLACE = frozenset(
         "render.pdf.sizelanes._BETWEEN",
         "render.pdf.sizelanes._TAIL",
         "source.rowlang.build._NAME_IN_BRACES",
+        "source.rowlang.reader.joints._UNTIL",
         "source.rowlang.vocabulary._GLUED",
     }
 )

@@ -23,8 +23,8 @@ MOST_STITCHES = 80_000
 """Stitches of all charts together, a third more than the largest chart has: to build so many takes
 about five seconds."""
 
-MOST_TEXT = 100_000
-"""Characters of all texts and values together: some thirty printed pages, built in seconds."""
+MOST_TEXT = 60_000
+"""Characters of all texts and values together: some twenty printed pages, built in seconds."""
 
 MOST_LOOPING = 40
 """Texts with loops, each of which may grow to the length of the longest text."""
