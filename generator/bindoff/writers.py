@@ -3,9 +3,10 @@
 A new kind of file is one more function, here or in a module of its own, and a line in ``WRITERS``.
 """
 
-import json
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
+
+import msgspec
 
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.charts.draw import Look, draw_chart
@@ -54,7 +55,7 @@ Files = Iterator[tuple[str, bytes]]
 
 
 def _figures(of: Publication) -> Files:
-    yield "numbers.json", f"{json.dumps(of.figures, ensure_ascii=False, indent=1)}\n".encode()
+    yield "numbers.json", msgspec.json.format(msgspec.json.encode(of.figures), indent=1) + b"\n"
 
 
 def _pages(of: Publication) -> Files:

@@ -1,11 +1,13 @@
 """Abbreviations with what they stand for where a section first uses them: ``k2 (knit 2)``."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import zip_longest
+from operator import is_
 from typing import Any
 
 from bindoff import regex as re
 from bindoff.document.tree import (
+    NO_NODES,
     Block,
     Blocks,
     Column,
@@ -65,6 +67,8 @@ class _Expansion:
 
     def _node(self, node: Any) -> Any:
         """Any part of the tree."""
+        if type(node) in NO_NODES:
+            return node
         match node:
             case Heading() | Figure() | Column():
                 return node
@@ -75,10 +79,12 @@ class _Expansion:
             case tuple() if all(isinstance(each, Inline) for each in node):
                 return self._running(node)
             case tuple():
-                return tuple(self._node(each) for each in node)
+                return _same_or(node, [self._node(each) for each in node])
             case Record():
-                parts = {name: self._node(getattr(node, name)) for name in names_of(node)}
-                return replace(node, **parts)
+                parts = ((name, getattr(node, name)) for name in names_of(node))
+                told = {name: (part, self._node(part)) for name, part in parts}
+                changed = {name: new for name, (part, new) in told.items() if new is not part}
+                return replace(node, **changed) if changed else node
             case _:
                 return node
 
@@ -88,7 +94,8 @@ class _Expansion:
         for node, following in zip_longest(inlines, inlines[1:]):
             match node:
                 case Text(words):
-                    found.append(Text(self._use.sub(self._explained, words)))
+                    told = self._use.sub(self._explained, words)
+                    found.append(node if told == words else replace(node, text=told))
                     if isinstance(following, SizeValues) and (last := self._last.search(words)):
                         after = self._counted(last[1], following)
                 case Strong(children) | Emphasis(children):
@@ -98,7 +105,7 @@ class _Expansion:
                 case _:
                     found += (node, *after)
                     after = ()
-        return tuple(found)
+        return _same_or(inlines, found)
 
     def _explained(self, use: re.Match[str]) -> str:
         word, number = use[1], use[2]
@@ -124,3 +131,9 @@ class _Expansion:
         starts = (word, word[0].lower() + word[1:], word[0].upper() + word[1:])
         forms = (start + end for start in starts for end in ("", _NUMBER))
         return next((form for form in forms if form in self._left), None)
+
+
+def _same_or(nodes: tuple[Any, ...], told: Sequence[Any]) -> tuple[Any, ...]:
+    """``told`` as a tuple, or ``nodes`` itself where both hold the very same."""
+    same = len(told) == len(nodes) and all(map(is_, told, nodes))
+    return nodes if same else tuple(told)

@@ -365,31 +365,33 @@ def texts(node: Any) -> tuple[str, ...]:
     return tuple(found)
 
 
-_NO_TEXT = (str, int, float, bool, type(None))
+NO_NODES = frozenset({str, int, float, bool, type(None)})
+"""Kinds of values that are no part of the tree."""
 
 
 def _gather(node: Any, found: list[str]) -> None:
-    """Add the texts of a node to those that were found."""
-    match node:
-        case Text(text):
-            found.append(text)
-        case Drawing(shapes=shapes):
-            found += [shape.text for shape in shapes if isinstance(shape, Label)]
-        case SizeValues(values) | Ringed(values):
-            found += values
-        case tuple():
-            for item in node:
-                if type(item) not in _NO_TEXT:
-                    _gather(item, found)
-        case Record():
-            if isinstance(node, Document | Cover):
-                found.append(node.title)
-            if isinstance(node, Document):
-                found += [node.author, node.version, node.copy_for]
-            for name in _told(type(node)):
-                value = getattr(node, name)
-                if type(value) not in _NO_TEXT:
-                    _gather(value, found)
+    """Add the texts of a node to those that were found; the commonest kinds are tried first."""
+    if isinstance(node, Text):
+        found.append(node.text)
+    elif isinstance(node, tuple):
+        for item in node:
+            if type(item) not in NO_NODES:
+                _gather(item, found)
+    elif isinstance(node, SizeValues):
+        found += node.values
+    elif isinstance(node, Ringed):
+        found += node.letters
+    elif isinstance(node, Drawing):
+        found += [shape.text for shape in node.shapes if isinstance(shape, Label)]
+    elif isinstance(node, Record):
+        if isinstance(node, Document | Cover):
+            found.append(node.title)
+        if isinstance(node, Document):
+            found += [node.author, node.version, node.copy_for]
+        for name in _told(type(node)):
+            value = getattr(node, name)
+            if type(value) not in NO_NODES:
+                _gather(value, found)
 
 
 @cache

@@ -6,7 +6,7 @@ from typing import Any, cast
 
 from bindoff import regex as re
 from bindoff.document.drawing import Drawing
-from bindoff.document.tree import Cover, Document, Figure, Heading, Paragraph, Text
+from bindoff.document.tree import NO_NODES, Cover, Document, Figure, Heading, Paragraph, Text
 from bindoff.records import Record, names_of, replace
 
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
@@ -43,6 +43,8 @@ def _walk(node: Any) -> Any:
     if isinstance(node, str):
         words = curled(node)
         return node if words == node else words
+    if type(node) in NO_NODES:
+        return node
     if isinstance(node, tuple):
         walked = tuple([_walk(item) for item in node])
         return node if all(map(is_, walked, node)) else walked

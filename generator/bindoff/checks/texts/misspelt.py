@@ -227,7 +227,13 @@ def _nearest(word: str) -> str:
 
 
 def _plain(word: str) -> bool:
-    return len(word) >= _LEAST and (listed(word) or _spelled(word))
+    if len(word) < _LEAST:
+        return False
+    # The dictionary is slow to say no, and has no word without a vowel.
+    return listed(word) or (not _VOWELS.isdisjoint(word) and _spelled(word))
+
+
+_VOWELS = frozenset("aeiouy")
 
 
 def _swapped(word: str) -> Iterable[str]:
