@@ -1,7 +1,7 @@
 """Figures from size to size: in order, in even steps, and each size its own."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 from bindoff import regex as re
 from bindoff.checks.context import Context
@@ -9,6 +9,7 @@ from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.walk import body_said, length_said
 from bindoff.diagnostics import Severity, Span
 from bindoff.document.voice import body_rows
+from bindoff.plan.persize import named
 from bindoff.plan.values import Kind
 from bindoff.source.lengths import parse_length
 
@@ -86,14 +87,15 @@ def _in_order(figures: Sequence[float], without: int) -> bool:
     needs=Needs.MEASURES,
 )
 def same_sizes(context: Context) -> Iterator[Finding]:
-    """One finding for each pair of neighbours."""
+    """One finding for each run of neighbours, at the second of these."""
     finished = context.plan.measures.finished.values()
-    names = context.source.sizes
-    for index, (before, after) in enumerate(pairwise(names)):
-        if all(m.rounded[index] == m.rounded[index + 1] for m in finished):
+    names = tuple(context.source.sizes)
+    for _, run in groupby(range(len(names)), lambda size: [m.rounded[size] for m in finished]):
+        alike = [names[size] for size in run]
+        if len(alike) > 1:
             yield Finding(
-                f"sizes {before} and {after} have the same finished measurements",
-                context.pattern.sizes[after].place.key_span,
+                f"{named(alike, names)} have the same finished measurements",
+                context.pattern.sizes[alike[1]].place.key_span,
             )
 
 
