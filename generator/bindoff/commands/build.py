@@ -1,6 +1,5 @@
 """``bindoff build``: all outputs of every pattern, each folder replaced as a whole."""
 
-import json
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
@@ -20,7 +19,7 @@ from bindoff.catalogue import (
     program,
 )
 from bindoff.commands.gaugeoption import gauge_option
-from bindoff.commands.shared import Result, named, record, say, tell
+from bindoff.commands.shared import Result, as_ascii, named, record, say, tell
 from bindoff.editions import Form, TextOptions, Wanted
 from bindoff.render.pdf import PdfOptions
 from bindoff.report import visible
@@ -192,7 +191,7 @@ def command(
             many = len(work) > FEW
             report(built, f" ({len(results)} of {len(work)})" if many else "", paths=not many)
     if as_json:
-        click.echo(json.dumps([_record(built) for built in results], indent=1))
+        click.echo(as_ascii([_record(built) for built in results]))
     elif len(results) > 1:
         _sum_up(results)
     sys.exit(1 if any(built.state is BuildState.FAILED for built in results) else 0)

@@ -1,6 +1,5 @@
 """``bindoff compare``: what differs between two versions of a pattern, or at another gauge."""
 
-import json
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,7 +9,7 @@ import click
 
 from bindoff.commands.gaugeoption import gauge_option
 from bindoff.commands.proofing import Compared, is_text, words_beside, write_marked
-from bindoff.commands.shared import Named, attempt, named, say
+from bindoff.commands.shared import Named, as_ascii, attempt, named, say
 from bindoff.diagnostics import Diagnostic
 from bindoff.records import Record
 from bindoff.report import full, summary, to_json, visible
@@ -77,7 +76,7 @@ def _tell(before: Named, after: Named, found: Compared, as_json: bool) -> NoRetu
             "findings": to_json([*found.old_findings, *found.new_findings]),
             "result": found.data,
         }
-        click.echo(json.dumps(record, indent=1))
+        click.echo(as_ascii(record))
     else:
         _tell_findings(before, found.old_findings)
         _tell_findings(after, found.new_findings)

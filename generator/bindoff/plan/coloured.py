@@ -21,6 +21,7 @@ from bindoff.plan.plan import Plan
 from bindoff.plan.tube import TubePart as TubePart
 from bindoff.plan.worked import ChartRows, StepPlan
 from bindoff.records import Record
+from bindoff.remembered import once_each
 from bindoff.source.chart import NO_STITCH
 from bindoff.source.grid import Grid
 from bindoff.source.tube import ColourPlan
@@ -39,6 +40,7 @@ class SizeColours(Record):
     rule: TechniqueRule
     areas: tuple[Area, ...]
 
+    @once_each
     def bands(self) -> tuple[TechniqueChoice, ...]:
         """The bands of rounds within what is told, numbered from its round 1."""
         return tuple(
@@ -47,6 +49,7 @@ class SizeColours(Record):
             if band.last > self.shift and band.first - self.shift <= self.last
         )
 
+    @once_each
     def area_choices(self) -> tuple[tuple[Area, TechniqueChoice], ...]:
         """Every area with its choice, numbered from round 1 of what is told."""
         return tuple(
@@ -160,8 +163,7 @@ def _chart_of(
             for c in drawn.laid(line, across)
         )
 
-    colours = []
-    for across, count, gauge in zip(detail.across, detail.rounds, gauges, strict=True):
+    def coloured(across: int, count: int, gauge: Gauge) -> SizeColours:
         lines = drawn.rounds[: drawn.lines(count) or None]
         rounds = [cells(line, max(across, 1)) for line in lines]
         if below:
@@ -174,9 +176,13 @@ def _chart_of(
         thread = ThreadRule(loop.mm, gauge.stitch_mm)
         areas = plan_embroidery(covered, order, thread, grid.wraps).areas
         shift = 1 if below else 0
-        colours.append(SizeColours(grid, shift, grid.height - shift, rule, areas))
+        return SizeColours(grid, shift, grid.height - shift, rule, areas)
+
+    sizes = [*zip(detail.across, detail.rounds, gauges, strict=True)]
+    known = {each: coloured(*each) for each in dict.fromkeys(sizes)}
+    colours = tuple(known[each] for each in sizes)
     repeat = drawn.repeat
-    return ChartColours(piece, detail.chart, index, repeat, detail.across, gauges, tuple(colours))
+    return ChartColours(piece, detail.chart, index, repeat, detail.across, gauges, colours)
 
 
 def seen(plan: PicturePlan) -> int:
@@ -214,7 +220,11 @@ class _Floats(Record):
 
 def longest_floats(chart: ChartColours, size: int) -> tuple[_Floats, ...]:
     """Of every yarn in every stranded round, rounds counted from round 1 of the chart."""
-    colours = chart.colours[size]
+    return _longest_floats(chart, chart.colours[size])
+
+
+@once_each
+def _longest_floats(chart: ChartColours, colours: SizeColours) -> tuple[_Floats, ...]:
     found: dict[tuple[int, str], list[int]] = {}
     for run in float_runs(colours.grid):
         crosses = (

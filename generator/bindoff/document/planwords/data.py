@@ -28,6 +28,7 @@ from bindoff.plan.needlefit import CrownFigures, TubeOnNeedles, crowns_of, tube_
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.yarn import Relaxation
+from bindoff.remembered import once_each
 
 FORMAT = 1
 
@@ -212,6 +213,7 @@ def _picture_data(plan: PicturePlan) -> dict[str, Any]:
     return {"first": plan.first, "last": plan.last, "mirrored": plan.mirrored}
 
 
+@once_each
 def _choice_data(colours: SizeColours) -> dict[str, Any]:
     return {
         "float_limit": colours.rule.float_limit,
