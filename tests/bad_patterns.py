@@ -262,13 +262,13 @@ SHAPE_OF_THE_SOURCE = (
         "Write `adult`; the choices are `adult`, `child`, `infant`",
     ),
     _bad(
-        "a choice of a step is none",
+        "a pace is no whole number",
         FLAP,
-        ("every: 2", "every: 3"),
-        "source.choice",
-        "3",
-        "`every` of step 2 of the piece `flap` can't be `3`",
-        "Write one of `1`, `2`",
+        ("every: 2", "every: 2.5"),
+        "amount.whole",
+        "2.5",
+        "`every`: 2.5 is not a whole number",
+        "Round it",
     ),
     _bad(
         "an outline is unknown",
@@ -758,7 +758,7 @@ FIGURES = (
         ("rounds(depth) - 30", "rounds(depth) - 57"),
         "amount.small",
         "rounds(depth) - 57",
-        "size S: `rounds`: -1 is too few",
+        "size S: `rounds`: -1 is less than 0",
         "Check the measures",
     ),
     _bad(
@@ -767,7 +767,7 @@ FIGURES = (
         ("- cast on: cast_on", "- cast on: [96, 0]"),
         "amount.small",
         "0",
-        "size M: `cast on`: 0 is too few",
+        "size M: `cast on`: 0 is less than 1",
         "Check the measures",
     ),
     _bad(
@@ -1051,11 +1051,11 @@ SHAPING = (
     _bad(
         "a taper for which there is no room",
         FLAP,
-        ("over: 20", "over: 11"),
+        ("over: 20", "over: 10"),
         "taper.room",
-        "11",
-        "size M: 6 shaping rows, at most every second one, do not fit into 11",
-        "Give at least 12",
+        "10",
+        "size M: 6 shaping rows, at most every second one, do not fit into 10",
+        "Give at least 11",
     ),
     _bad(
         "a taper that passes its count by",

@@ -256,10 +256,11 @@ SAID: dict[str, tuple[str, list[Edit], list[str]]] = {
         [
             "In all: 22 rows, was 20.",
             "Step 2: 22 rows, was 20.",
-            "Step 2, size S: shape every 4 rows 4 times, then every 6 rows once, was every 4 rows "
-            "5 times.",
-            "Step 2, size M: shape every other row once, then every 4 rows 5 times, was every "
-            "other row twice, then every 4 rows 4 times.",
+            "Step 2, size S: shape the first row, then every 4th row 4 times, then 5 rows plain, "
+            "was the first row, then every 4th row 4 times, then 3 rows plain.",
+            "Step 2, size M: shape the first row, then every other row once, then every 4th row "
+            "4 times, then 3 rows plain, was the first row, then every other row twice, then "
+            "every 4th row 3 times, then 3 rows plain.",
         ],
     ),
     "bind-off": (

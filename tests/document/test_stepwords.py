@@ -660,6 +660,30 @@ def test_an_increasing_taper_adds() -> None:
     assert "It adds 1 stitch. Work it on every other round once, then every 3rd round once." in said
 
 
+@pytest.mark.parametrize(
+    ("step", "said"),
+    [
+        ({"over": 7, "every": 2}, "the first round, then every other round 3 times. Knit"),
+        ({"over": 11, "every": 3}, "every other round once, then every 3rd round 3 times. Knit"),
+        ({"over": 26, "every": 6}, "every 6th round 4 times, then 2 rounds plain. Knit"),
+    ],
+)
+def test_a_taper_at_a_pace_of_its_own(step: dict[str, Any], said: str) -> None:
+    assert f"Work it on {said} the plain rounds." in words({"taper": NARROW, "to": "n - 8", **step})
+
+
+@pytest.mark.parametrize(
+    ("step", "said"),
+    [
+        ({"over": 7, "every": 2}, "the first row, then every other row 3 times. In the"),
+        ({"over": 24, "every": 6}, "the first row, then every 6th row 3 times, then 5 rows plain."),
+        ({"over": 10, "every": 3, "plain": "k all"}, "the first row, then every 3rd row 3 times."),
+    ],
+)
+def test_a_flat_taper_at_a_pace_of_its_own(step: dict[str, Any], said: str) -> None:
+    assert f"Work it on {said}" in flat_words({"taper": NARROW, "to": "n - 8", **step})
+
+
 def test_a_flat_taper_begins_with_its_shaping_row_and_says_how_to_work_both_sides() -> None:
     step = {"taper": NARROW, "to": "n - 8", "over": 16, "every": 2, "plain": ["k all", "p all"]}
 

@@ -123,11 +123,25 @@ def the_finding(base: str, steps: list[str]) -> tuple[str, str, str, int, str]:
             "4",
         ),
         (
-            ["cast on: 20", '{taper: "k2tog, k to last 2, ssk", to: 10, over: 9, every: 2}'],
+            ["cast on: 20", '{taper: "k2tog, k to last 2, ssk", to: 10, over: 8, every: 2}'],
             "taper.room",
-            "5 shaping rounds, at most every second one, do not fit into 9",
-            "Give at least 10 in `over:`, or fewer stitches to shape",
-            "9",
+            "5 shaping rounds, at most every second one, do not fit into 8",
+            "Give at least 9 in `over:`, or fewer stitches to shape",
+            "8",
+        ),
+        (
+            ["cast on: 20", '{taper: "k2tog, k to last 2, ssk", to: 10, over: 16, every: 4}'],
+            "taper.room",
+            "5 shaping rounds, at most every 4th one, do not fit into 16",
+            "Give at least 17 in `over:`, or fewer stitches to shape",
+            "16",
+        ),
+        (
+            ["cast on: 20", '{taper: "k2tog, k to last 2, ssk", to: 10, over: 16, every: 0}'],
+            "amount.small",
+            "`every`: 0 is less than 1, the least that can be worked",
+            "Check the measures this figure is made from",
+            "0",
         ),
         (
             ["cast on: 24", "{crown: 8, to: 8, with: kfb}"],
@@ -292,6 +306,46 @@ def test_a_row_of_both_sides_may_shape_where_both_sides_are_alike_or_every_row_d
 
 
 @pytest.mark.parametrize(
+    ("base", "taper", "rows"),
+    [
+        (ROUND, "over: 15, every: 3", [3, 6, 9, 12, 15]),
+        (ROUND, "over: 17, every: 3", [3, 6, 9, 12, 15]),
+        (ROUND, "over: 14, every: 3", [2, 5, 8, 11, 14]),
+        (ROUND, "over: 30, every: 4", [4, 8, 12, 20, 28]),
+        (ROUND, "over: 9, every: 2", [1, 3, 5, 7, 9]),
+        (FLAT, "over: 30, every: 6", [1, 7, 13, 19, 25]),
+        (FLAT, "over: 25, every: 6", [1, 7, 13, 19, 25]),
+        (FLAT, "over: 9", [1, 3, 5, 7, 9]),
+        (FLAT, "over: 9, every: 2", [1, 3, 5, 7, 9]),
+        (FLAT, "over: 15, every: 3, plain: k all", [1, 4, 7, 10, 13]),
+        (FLAT, "over: 99, every: 20", [1, 21, 41, 61, 81]),
+    ],
+)
+def test_shaping_in_every_so_many_rows(base: str, taper: str, rows: list[int]) -> None:
+    """Counted by hand: in the round the last of each interval is shaped, flat the first."""
+    assert shaped_rows(base, f"{{taper: {NARROW}, to: 10, {taper}}}") == rows
+
+
+def test_sizes_may_shape_in_rows_of_their_own() -> None:
+    """S has 24 rows for 5 decreases in every 4th, M 30 in every 6th."""
+    text = FLAT + "".join(
+        f"      - {step}\n"
+        for step in [
+            "cast on: 20",
+            f"{{taper: {NARROW}, to: 10, over: [24, 30], every: [4, 6]}}",
+            "bind off: all",
+        ]
+    )
+    (step,) = plan_of(text).piece("flap").steps[1:2]
+
+    assert isinstance(step.detail, Tapered)
+    assert [each.shaping_rounds("first") for each in step.detail.tapers] == [
+        (1, 5, 9, 13, 17),
+        (1, 7, 13, 19, 25),
+    ]
+
+
+@pytest.mark.parametrize(
     ("taper", "said"),
     [
         (
@@ -306,23 +360,34 @@ def test_a_row_of_both_sides_may_shape_where_both_sides_are_alike_or_every_row_d
             ),
         ),
         (
-            f"{{taper: {NARROW}, to: 10, over: 9}}",
+            f"{{taper: {NARROW}, to: 10, over: 15, every: 3}}",
             (
-                "taper.room",
-                "5 shaping rows, at most every second one, do not fit into 9",
-                "Give at least 10 in `over:`, or fewer stitches to shape",
+                "taper.side",
+                "row 4, a wrong-side row, would be shaped by the words for the right side",
+                "Write an even number, so that right-side rows alone are shaped, or write the "
+                "shaping rows of both sides under `work:`",
                 1,
-                "9",
+                "3",
             ),
         ),
         (
-            f"{{taper: {NARROW}, to: 10, over: 9, plain: k all}}",
+            f"{{taper: {NARROW}, to: 10, over: 8}}",
             (
                 "taper.room",
-                "5 shaping rows, at most every second one, do not fit into 9",
-                "Give at least 10 in `over:`, or fewer stitches to shape, or write `every: 1`",
+                "5 shaping rows, at most every second one, do not fit into 8",
+                "Give at least 9 in `over:`, or fewer stitches to shape",
                 1,
-                "9",
+                "8",
+            ),
+        ),
+        (
+            f"{{taper: {NARROW}, to: 10, over: 8, plain: k all}}",
+            (
+                "taper.room",
+                "5 shaping rows, at most every second one, do not fit into 8",
+                "Give at least 9 in `over:`, or fewer stitches to shape, or write `every: 1`",
+                1,
+                "8",
             ),
         ),
     ],
@@ -353,7 +418,7 @@ def test_shaping_past_the_most_rounds_is_told_where_it_is(step: str) -> None:
 
 def test_a_crown_has_a_wedge_and_a_stitch_to_end_with() -> None:
     """One wedge is a spiral of decreases, one a round: 19 of them from 20 stitches to 1."""
-    none = "`crown`: 0 is too few, at least 1 must be left"
+    none = "`crown`: 0 is less than 1, the least that can be worked"
 
     assert the_finding(ROUND, ["cast on: 20", "{crown: 0, to: 4}"])[:2] == ("amount.small", none)
     assert the_finding(ROUND, ["cast on: 20", "{crown: 4, to: 0}"])[0] == "amount.small"
@@ -369,6 +434,6 @@ def test_one_stitch_is_bound_off_and_none_is_no_step() -> None:
 
     (fault,) = faults_of(text(0))
     assert fault.id == "amount.small"
-    assert fault.message == "`bind off`: 0 is too few, at least 1 must be left"
+    assert fault.message == "`bind off`: 0 is less than 1, the least that can be worked"
     left = [step.after[0].stitches for step in plan_of(text(1)).piece("flap").steps]
     assert left == [4, 3, 0]

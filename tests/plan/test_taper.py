@@ -1,13 +1,14 @@
 """Shaping rounds spread over a length."""
 
 from collections import Counter
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bindoff.plan.spacing import EvenRun
-from bindoff.plan.taper import taper
+from bindoff.plan.taper import least_rounds, taper
 
 
 @pytest.mark.parametrize(
@@ -63,11 +64,47 @@ def test_no_shaping_is_all_plain() -> None:
     assert (taper(20, 0).rounds, taper(0, 0).rounds, taper(0, 0).plain_after) == (20, 0, 0)
 
 
-@given(st.integers(1, 300), st.integers(1, 60), st.integers(1, 4))
+@pytest.mark.parametrize(
+    ("rounds", "changes", "step", "last", "first"),
+    [
+        # A toe that ends in a decrease round: the 1st, 3rd ... 11th of 11.
+        (11, 6, 2, (1, 3, 5, 7, 9, 11), (1, 3, 5, 7, 9, 11)),
+        (11, 4, 3, (2, 5, 8, 11), (1, 4, 7, 10)),
+        (10, 4, 3, (1, 4, 7, 10), (1, 4, 7, 10)),
+        (1, 1, 6, (1,), (1,)),
+        (5, 1, 6, (5,), (1,)),
+    ],
+)
+def test_one_interval_is_short_where_whole_ones_do_not_fit(
+    rounds: int, changes: int, step: int, last: tuple[int, ...], first: tuple[int, ...]
+) -> None:
+    """Counted on fingers (common practice, no source)."""
+    assert taper(rounds, changes, step).shaping_rounds() == last
+    assert taper(rounds, changes, step, "first").shaping_rounds("first") == first
+    assert sum(taper(rounds, changes, step).intervals) == rounds
+    assert taper(rounds, changes, step).plain_after == 0
+
+
+@pytest.mark.parametrize(
+    ("changes", "step", "least"), [(0, 4, 0), (1, 4, 1), (6, 2, 11), (4, 3, 10), (5, 1, 5)]
+)
+def test_the_fewest_rounds_of_a_taper(changes: int, step: int, least: int) -> None:
+    assert least_rounds(changes, step) == least
+    assert taper(least, changes, step).changes == changes
+
+
+@given(st.integers(1, 300), st.integers(1, 60), st.integers(1, 7))
 def test_every_round_is_used_once(rounds: int, changes: int, step: int) -> None:
-    if changes > rounds // step:
+    if (changes - 1) * step >= rounds:
         with pytest.raises(ValueError, match="do not fit"):
             taper(rounds, changes, step)
+        return
+    if changes > rounds // step:
+        last = taper(rounds, changes, step).shaping_rounds()
+        assert last[-1] == rounds
+        assert {b - a for a, b in pairwise(last)} <= {step}
+        first = taper(rounds, changes, step, "first").shaping_rounds("first")
+        assert first == tuple(range(1, rounds + 1, step))
         return
     result = taper(rounds, changes, step)
 

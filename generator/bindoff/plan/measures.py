@@ -273,7 +273,7 @@ def _fault_of_count(figure: float, least: int) -> tuple[str, str, str] | None:
     if figure < least:
         return (
             "amount.small",
-            f"{figure:.0f} is too few, at least {least} must be left",
+            f"{figure:.0f} is less than {least}, the least that can be worked",
             "Check the measures this figure is made from",
         )
     if figure > MOST:

@@ -41,12 +41,20 @@ class Taper(Record):
         return tuple(end - size + 1 for end, size in zip(ends, self.intervals, strict=True))
 
 
-def taper(rounds: int, changes: int, step: int = 1) -> Taper:
+def least_rounds(changes: int, step: int) -> int:
+    """The fewest rounds that have room for ``changes`` shaping rounds, ``step`` apart."""
+    return (changes - 1) * step + 1 if changes else 0
+
+
+def taper(rounds: int, changes: int, step: int = 1, shape_on: ShapeOn = "last") -> Taper:
     """Spread ``changes`` shaping rounds over ``rounds``, the shorter intervals first.
 
-    ``step`` is 1 where any round may be shaped and 2 where only right-side rows are. With
-    u = rounds div step and q, r = u divmod changes: every (step x q)-th round changes - r times,
-    every (step x (q + 1))-th r times, rounds mod step left plain.
+    ``step`` is 1 where any round may be shaped, 2 where only right-side rows are, 4 for every 4th
+    one. With u = rounds div step and q, r = u divmod changes: every (step x q)-th round
+    changes - r times, every (step x (q + 1))-th r times, rounds mod step left plain.
+
+    Where one interval more is wanted than fits, as 6 of 2 in 11 rounds, one is short: the first,
+    so that the last round is shaped, or with ``shape_on`` "first" the last.
 
     Raises ``ValueError`` when there are more shaping rounds than places for them.
     """
@@ -55,10 +63,13 @@ def taper(rounds: int, changes: int, step: int = 1) -> Taper:
             f"a taper needs rounds and changes of 0 or more and a step of 1 or more,"
             f" not {rounds}, {changes} and {step}"
         )
-    places, over = divmod(rounds, step)
-    if changes > places:
-        raise ValueError(f"{changes} shaping rounds do not fit into {rounds} rounds (step {step})")
     if changes == 0:
         return Taper(rounds, (), rounds)
+    if rounds < least_rounds(changes, step):
+        raise ValueError(f"{changes} shaping rounds do not fit into {rounds} rounds (step {step})")
+    places, over = divmod(rounds, step)
+    if changes > places:
+        whole = (step,) * places
+        return Taper(rounds, (over, *whole) if shape_on == "last" else (*whole, over), 0)
     sizes = sorted(even_groups(places, changes))
     return Taper(rounds, tuple(step * size for size in sizes), over)

@@ -5,12 +5,12 @@ from bindoff.document.differencewords.cells import cell_phrase, ranges
 from bindoff.document.differencewords.telling import Telling
 from bindoff.document.phrases import join, text
 from bindoff.document.rowwords import words as row_words
+from bindoff.document.steps.taper import pace_words
 from bindoff.document.tree import (
     Inlines,
     plain,
 )
 from bindoff.document.voice import Voice
-from bindoff.english import times
 from bindoff.plan.differences.change import Change, ChangedPart, Shift
 from bindoff.plan.differences.matching import SAME_KEYS
 from bindoff.plan.differences.said import Instruction, Said, SaidProse, What
@@ -147,7 +147,7 @@ def _words(voice: Voice, value: Said | None, unit: str) -> str:
         case Instruction():
             return f"“{row_of(voice, value)}”"
         case Taper():
-            return _pace(value, unit)
+            return pace_words(value, unit)
         case int():
             return f"{yarn_weight(value).name} ({value})"
         case _:
@@ -161,15 +161,3 @@ def row_of(voice: Voice, said: Instruction) -> str:
     row = said.row
     words = row_words(row, numbers, style, voice.plan.book, yarns=voice.yarn_names)
     return plain(words).removesuffix(".")
-
-
-def _pace(plan: Taper, unit: str) -> str:
-    """``every 8 rounds 4 times, then every 9 rounds twice``."""
-    names = {1: f"every {unit}", 2: f"every other {unit}"}
-    runs = [
-        f"{names.get(run.group, f'every {run.group} {unit}s')} {times(run.times)}"
-        for run in plan.runs
-    ]
-    if plan.plain_after:
-        runs.append(f"{plan.plain_after} {unit if plan.plain_after == 1 else f'{unit}s'} plain")
-    return ", then ".join(runs)

@@ -30,7 +30,7 @@ from bindoff.document.stitchpatterns import begun
 from bindoff.document.tree import Blocks, Column, Inlines, Table
 from bindoff.document.voice import Voice
 from bindoff.english import capital, how_many, plural, times
-from bindoff.plan.spacing import collapse
+from bindoff.plan.spacing import EvenRun, collapse
 from bindoff.plan.steps.taper import Tapered
 from bindoff.plan.taper import Taper
 from bindoff.plan.worked import PiecePlan, WorkedStep
@@ -54,7 +54,7 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         voice.row(detail.shaping),
         f"It adds {change}." if detail.change > 0 else f"It takes away {change}.",
     )
-    paces = [_pace(plan, unit) for plan in detail.tapers]
+    paces = [pace_words(plan, unit) for plan in detail.tapers]
     between = _plain_between(voice, detail, unit)
     shared = _shared_pace(detail, paces, unit)
     if shared is not None:
@@ -122,7 +122,7 @@ def _unshaped(voice: Voice, step: _Step, unit: str, new_yarn: bool) -> Blocks:
     )
 
 
-def _pace(plan: Taper, unit: str) -> str:
+def pace_words(plan: Taper, unit: str) -> str:
     """``every 8th round 4 times, then every 9th round twice, then 2 rounds plain``.
 
     In the round an interval ends with its shaping; flat it begins with it, so that the first row
@@ -131,13 +131,14 @@ def _pace(plan: Taper, unit: str) -> str:
     if not plan.changes:
         return f"no {unit}; {how_many(plan.rounds, unit)} plain" if plan.rounds else NOT_WORKED
     if unit == "round":
-        parts = [f"{_every(run.group, unit)} {times(run.times)}" for run in plan.runs]
-        rest = plan.plain_after
+        runs, rest = plan.runs, plan.plain_after
+        shaped_first = len(runs) > 1 and runs[0] == EvenRun(1, 1)
+        runs = runs[1:] if shaped_first else runs
     else:
-        runs = collapse(plan.intervals[:-1])
-        first = f"the first {unit}"
-        parts = [first, *(f"{_every(run.group, unit)} {times(run.times)}" for run in runs)]
-        rest = plan.intervals[-1] - 1 + plan.plain_after
+        runs, rest = collapse(plan.intervals[:-1]), plan.intervals[-1] - 1 + plan.plain_after
+        shaped_first = True
+    parts = [f"the first {unit}"] if shaped_first else []
+    parts += [f"{_every(run.group, unit)} {times(run.times)}" for run in runs]
     if rest:
         parts.append(f"{how_many(rest, unit)} plain")
     return ", then ".join(parts)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from bindoff.diagnostics import Diagnostic, fail
-from bindoff.english import how_many, verb
+from bindoff.english import how_many, ordinal, verb
 from bindoff.plan.bench import Bench, Outcome, State, States
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
@@ -16,7 +16,7 @@ from bindoff.plan.shapedrows import PLAIN, PURLED
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
-from bindoff.plan.taper import Taper, taper
+from bindoff.plan.taper import ShapeOn, Taper, least_rounds, taper
 from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.records import Record
 from bindoff.source.rowlang.syntax import Row
@@ -37,12 +37,13 @@ class Tapered(Record):
 
 class _Asked(Record):
     """What is asked of a taper in one size: to come to ``target`` in so many rounds, by ``change``
-    in each that is shaped."""
+    in each that is shaped, these at least ``every`` rounds apart, if that is said."""
 
     state: State
     target: int
     rounds: int
     change: int
+    every: int | None
 
     @property
     def times(self) -> int:
@@ -68,24 +69,26 @@ def _work(bench: Bench, index: int, step: TaperStep, yarn: str, states: States) 
     targets = bench.measures.counts(step.to)
     over = bench.measures.counts(step.over)
     change = _change(bench, step, shaping, states)
+    paces = bench.measures.counts(step.every, least=1) if step.every else (None,) * len(states)
     asked = tuple(
-        _Asked(state, target, rounds, change)
-        for state, target, rounds in zip(states, targets, over, strict=True)
+        _Asked(state, target, rounds, change, pace)
+        for state, target, rounds, pace in zip(states, targets, over, paces, strict=True)
     )
-    every, alike = step.every or _usual_pace(bench, asked), _alike(step, plain)
+    usual, alike = _usual_pace(bench, asked), _alike(step, plain)
     bench.refuse(
         (size, fault)
         for size, each in enumerate(asked)
-        for fault in _taper_faults(bench, step, each, every, alike=alike)
+        for fault in _taper_faults(bench, step, each, usual, alike=alike)
     )
-    tapers = tuple(taper(each.rounds, each.times, every) for each in asked)
+    shape_on: ShapeOn = "first" if bench.flat else "last"
+    tapers = tuple(taper(each.rounds, each.times, each.every or usual, shape_on) for each in asked)
     bench.refuse(
         (size, fault)
-        for size, (state, each) in enumerate(zip(states, tapers, strict=True))
-        for fault in _side_faults(bench, step, state, each, alike=alike)
+        for size, (one, each) in enumerate(zip(asked, tapers, strict=True))
+        for fault in _side_faults(bench, step, one, each, alike=alike)
     )
     plans = [
-        _taper_rows(bench, each, shaping, _from_side(bench, plain, state))
+        _taper_rows(each, shaping, _from_side(bench, plain, state), shape_on)
         for state, each in zip(states, tapers, strict=True)
     ]
     after, worked = work_rows(bench, index, yarn, states, plans)
@@ -132,9 +135,10 @@ def _usual_pace(bench: Bench, asked: Sequence[_Asked]) -> int:
 
 
 def _taper_faults(
-    bench: Bench, step: TaperStep, asked: _Asked, every: int, *, alike: bool
+    bench: Bench, step: TaperStep, asked: _Asked, usual: int, *, alike: bool
 ) -> Iterator[Diagnostic]:
     """Why a taper can't be worked: the first reason of one size."""
+    every = asked.every or usual
     live, target, times = asked.state.live, asked.target, asked.times
     if times < 0:
         way = "increases" if asked.change > 0 else "decreases"
@@ -154,36 +158,38 @@ def _taper_faults(
             "change the count before",
             step.to.span,
         )
-    elif times * every > asked.rounds:
-        seldom = ", at most every second one," if every == 2 else ""
-        instead = ", or write `every: 1`" if every == 2 and not step.every and alike else ""
+    elif (least := least_rounds(times, every)) > asked.rounds:
+        seldom = f", at most every {ordinal(every)} one," if every > 1 else ""
+        instead = ", or write `every: 1`" if every > 1 and not step.every and alike else ""
         yield Diagnostic(
             "taper.room",
             f"{how_many(times, f'shaping {bench.row_word}')}{seldom} "
             f"{verb(times, 'does', 'do')} not fit into {asked.rounds}",
-            f"Give at least {times * every} in `over:`, or fewer stitches to shape{instead}",
+            f"Give at least {least} in `over:`, or fewer stitches to shape{instead}",
             step.over.span,
         )
 
 
 def _side_faults(
-    bench: Bench, step: TaperStep, state: State, plan: Taper, *, alike: bool
+    bench: Bench, step: TaperStep, asked: _Asked, plan: Taper, *, alike: bool
 ) -> Iterator[Diagnostic]:
     """A row worked on the wrong side by words for the right side; where each row is shaped, or
     those between are ``alike`` on both sides, that is what was meant."""
     if not bench.flat or bench.machine:
         return
+    state, both_sides = asked.state, asked.every is not None and asked.every % 2 == 1
     shaped = plan.shaping_rounds("first")
     wrong = [number for number in shaped if (number % 2 == 0) != state.wrong_side]
-    meant = step.every == 1 and alike
+    meant = both_sides and alike
     if not wrong or meant or plan.rounds == plan.changes:
         return
     first = state.rounds + wrong[0]
-    if step.every == 1:
+    if both_sides:
+        instead = "Take `every: 1` out" if asked.every == 1 else "Write an even number"
         yield Diagnostic(
             "taper.side",
             f"row {first}, a wrong-side row, would be shaped by the words for the right side",
-            "Take `every: 1` out, so that right-side rows alone are shaped, or write the shaping "
+            f"{instead}, so that right-side rows alone are shaped, or write the shaping "
             "rows of both sides under `work:`",
             step.place.of("every").span,
         )
@@ -214,10 +220,10 @@ def _from_side(bench: Bench, plain: tuple[Row, ...], state: State) -> tuple[Row,
     return plain
 
 
-def _taper_rows(bench: Bench, plan: Taper, shaping: Row, plain: tuple[Row, ...]) -> list[Row]:
+def _taper_rows(plan: Taper, shaping: Row, plain: tuple[Row, ...], shape_on: ShapeOn) -> list[Row]:
     """Every row of a taper. Flat, the first row of an interval is shaped (a right-side row);
     in the round, the last."""
-    shaped = set(plan.shaping_rounds("first" if bench.flat else "last"))
+    shaped = set(plan.shaping_rounds(shape_on))
     return [
         shaping if number in shaped else plain[(number - 1) % len(plain)]
         for number in range(1, plan.rounds + 1)

@@ -1,7 +1,5 @@
 """Shaping at an even pace over many rounds."""
 
-from typing import Literal
-
 from bindoff.source.amount import Amount
 from bindoff.source.model import Field, Rows, RowText
 from bindoff.source.steps.step import Step
@@ -15,10 +13,11 @@ class TaperStep(Step):
     )
     to: Amount = Field(description="How many stitches there are at the end of it.")
     over: Amount = Field(description="How many rounds or rows it takes in all.")
-    every: Literal[1, 2] | None = Field(
+    every: Amount | None = Field(
         default=None,
-        description="1 if any round may be shaped, 2 for every second one at most; without it 1, "
-        "but flat 2, the right-side rows, unless each row is shaped.",
+        description="Shaping rows lie so many rounds or rows apart, such as 4 for every 4th one, "
+        "or a multiple of it where there is room for more; without it 1, but flat 2, the "
+        "right-side rows, unless each row is shaped.",
     )
     plain: Rows = Field(
         default="k all",
