@@ -97,6 +97,42 @@ def test_what_is_not_open_is_not_bound_off(steps: tuple[str, ...], message: str)
     assert ("piece.open-loops", message) in [(each.id, each.message) for each in faults]
 
 
+def test_a_start_under_a_name_is_joined_by_the_name_or_as_the_start() -> None:
+    cast_on = "{cast on: 8, method: provisional, for: start of the band}"
+    plans = [
+        plan_of(flap(cast_on, "work: k all", f"{{join: {to}, by: three-needle bind-off}}"))
+        for to in ("start", "start of the band")
+    ]
+    plain = plan_of(flap("{cast on: 8, method: provisional}", "work: k all", "join: start"))
+
+    for plan in plans:
+        assert plan.pieces[0].steps[2].detail.stitches == (8, 8)
+        assert plan.pieces[0].steps[2].detail.group == "start of the band"
+    assert plain.pieces[0].steps[2].detail.stitches == (8, 8)
+
+
+@pytest.mark.parametrize(
+    ("step", "instead"),
+    [("bind off: start", ", or take this step out"), ("{join: itself, edge: start}", "")],
+)
+def test_loops_that_wait_under_a_name_are_told_by_it_where_the_start_is_meant(
+    step: str, instead: str
+) -> None:
+    faults = faults_of(flap("{cast on: 8, method: provisional, for: hem}", step, "bind off: all"))
+
+    assert faults[0].help == (
+        "Its loops wait under a name, for a step such as `held: hem`: take `for:` out of the "
+        f"cast-on{instead}"
+    )
+
+
+def test_a_start_that_was_taken_up_under_its_name_is_not_joined_again() -> None:
+    steps = ("{cast on: 8, method: provisional, for: hem}", "bind off: all", "held: hem")
+    (fault, *_) = faults_of(flap(*steps, "join: start"))
+
+    assert fault.message == "the piece's start has no open loops to join to"
+
+
 def test_a_measure_of_that_name_is_still_a_number() -> None:
     text = changed(
         flap("cast on: 8", "bind off: start", "bind off: all"),

@@ -299,7 +299,7 @@ STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
             ["cast on: 4", "work: k all", "join: start"],
             "piece.join",
             "the piece's start has no open loops to join to",
-            "Cast on with `method: waste yarn`, which leaves them open",
+            "Cast on with `method: provisional` or `method: waste yarn`, which leave them open",
             2,
         ),
         (
@@ -330,7 +330,7 @@ STEPS = FLAP.partition("    steps:\n")[0] + "    steps:\n"
             ],
             "piece.join",
             "the piece's start has no open loops to join to",  # they are joined already
-            "Cast on with `method: waste yarn`, which leaves them open",
+            "Cast on with `method: provisional` or `method: waste yarn`, which leave them open",
             4,
         ),
         (

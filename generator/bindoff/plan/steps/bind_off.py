@@ -14,7 +14,7 @@ from bindoff.plan.rowcount import LiveStitches
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK, method_facts
 from bindoff.plan.steps.kind import Kind
-from bindoff.plan.steps.live import live_stitches, stitches_are
+from bindoff.plan.steps.live import how_to_open, live_stitches, stitches_are
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
 from bindoff.plan.yarn import Purpose, edging_yarn
 from bindoff.records import Record, replace
@@ -41,7 +41,7 @@ def _work(
 ) -> Outcome[BindOff]:
     amount = step.bind_off
     if amount.written == "start" and "start" not in bench.measures.source.pattern.measures:
-        return _of_start(bench, step, states)
+        return _of_start(bench, index, step, states)
     live = live_stitches(bench, index, states)
     counts = live if amount.written == "all" else bench.measures.counts(amount, least=1)
     bench.refuse(
@@ -79,14 +79,14 @@ def _work(
     return BindOff(counts, bench.machine), after, no_rounds(states)
 
 
-def _of_start(bench: Bench, step: BindOffStep, states: States) -> Outcome[BindOff]:
+def _of_start(bench: Bench, index: int, step: BindOffStep, states: States) -> Outcome[BindOff]:
     """The open loops at the foot of the first round, each slip-stitched with a hook."""
     place = step.bind_off.span
     if not all(state.start for state in states):
         raise fail(
             "piece.open-loops",
             "the piece's start has no open loops to bind off",
-            "Cast on with `method: waste yarn`, which leaves them open, or take this step out",
+            f"{how_to_open(bench, index, states)}, or take this step out",
             place,
         )
     if step.by != "ordinary":

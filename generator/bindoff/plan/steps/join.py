@@ -11,7 +11,13 @@ from bindoff.plan.measures import Measures
 from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import HOOK, NEEDLES, method_facts, yarn_facts
 from bindoff.plan.steps.kind import Kind
-from bindoff.plan.steps.live import emptied, live_stitches, stitches_are
+from bindoff.plan.steps.live import (
+    emptied,
+    how_to_open,
+    live_stitches,
+    name_of_start,
+    stitches_are,
+)
 from bindoff.plan.worked import Answers, Closed, Hand, WorkedStep
 from bindoff.records import Record, replace
 from bindoff.source.rowlang.groups import group_name
@@ -38,11 +44,12 @@ def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -
     """Joins the live stitches loop for loop; both edges need the same number of them."""
     place = step.place.of("join").span
     if step.edge == "start":
-        return _start_halves(bench, step, states)
+        return _start_halves(bench, index, step, states)
     live = live_stitches(bench, index, states)
     if step.join == "itself":
         return _halves(bench, step, live, states)
-    group = group_name(step.join)
+    own = name_of_start(bench, index, states) if step.join == "start" else ""
+    group = own or group_name(step.join)
     if any(group_of(state.groups, group) for state in states):
         return _to_group(bench, step, group, live, states)
     if step.join == "start":
@@ -51,7 +58,7 @@ def _work(bench: Bench, index: int, step: JoinStep, yarn: str, states: States) -
         plan = next((each for each in bench.before if each.key == step.join), None)
         other, whose = (plan.left if plan else ()), f"the piece `{step.join}`"
     if not any(other):
-        raise fail("piece.join", *_no_edge(bench, step.join), place)
+        raise fail("piece.join", *_no_edge(bench, index, step.join, states), place)
     bench.refuse(
         (
             size,
@@ -78,7 +85,7 @@ def _halves(bench: Bench, step: JoinStep, live: tuple[int, ...], states: States)
     return Joined(half, "", step.by, halved=True), emptied(states), no_rounds(states)
 
 
-def _start_halves(bench: Bench, step: JoinStep, states: States) -> Outcome[Joined]:
+def _start_halves(bench: Bench, index: int, step: JoinStep, states: States) -> Outcome[Joined]:
     """One half of the open loops that the piece starts with joined to the other."""
     place = step.place.of("join").span
     if step.join != "itself":
@@ -86,7 +93,7 @@ def _start_halves(bench: Bench, step: JoinStep, states: States) -> Outcome[Joine
         raise fail("piece.join", "`edge: start` joins the start to itself alone", help_, place)
     loops = tuple(state.start for state in states)
     if not any(loops):
-        raise fail("piece.join", *_no_edge(bench, "start"), place)
+        raise fail("piece.join", *_no_edge(bench, index, "start", states), place)
     half = _half(bench, step, loops)
     after = tuple(replace(state, start=0) for state in states)
     return Joined(half, "", step.by, halved=True, at_start=True), after, no_rounds(states)
@@ -140,12 +147,12 @@ def _unlike(count: int, group: Waiting, place: Span) -> Diagnostic:
     )
 
 
-def _no_edge(bench: Bench, to: str) -> tuple[str, str]:
+def _no_edge(bench: Bench, index: int, to: str, states: States) -> tuple[str, str]:
     """What is wrong with a join that has nothing to be joined to, and what to do."""
     if to == "start":
         return (
             "the piece's start has no open loops to join to",
-            "Cast on with `method: waste yarn`, which leaves them open",
+            how_to_open(bench, index, states),
         )
     if to in bench.measures.source.pattern.pieces:
         return (

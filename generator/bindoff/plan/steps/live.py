@@ -3,8 +3,11 @@
 from bindoff.diagnostics import Diagnostic
 from bindoff.english import are
 from bindoff.plan.bench import Bench, States
+from bindoff.plan.groups import group_of
 from bindoff.plan.rowcount import LiveStitches
 from bindoff.records import replace
+from bindoff.source.rowlang.groups import group_name
+from bindoff.source.steps.cast_on import CastOnStep
 
 
 def must_be_empty(bench: Bench, index: int, states: States) -> None:
@@ -40,6 +43,25 @@ def live_stitches(bench: Bench, index: int, states: States) -> tuple[int, ...]:
         if not state.live
     )
     return tuple(state.live for state in states)
+
+
+def name_of_start(bench: Bench, index: int, states: States) -> str:
+    """The name for which open loops that the piece was cast on with still wait; empty for none."""
+    begun = [step for step in bench.piece.steps[:index] if isinstance(step, CastOnStep)]
+    names = [group_name(step.for_) for step in begun if step.for_]
+    found = ((name, group_of(state.groups, name)) for name in names for state in states)
+    return next((name for name, group in found if group and group.copies), "")
+
+
+def how_to_open(bench: Bench, index: int, states: States) -> str:
+    """What to write for a start whose loops are open."""
+    name = name_of_start(bench, index, states)
+    if name:
+        return (
+            f"Its loops wait under a name, for a step such as `held: {name}`: take `for:` out of "
+            "the cast-on"
+        )
+    return "Cast on with `method: provisional` or `method: waste yarn`, which leave them open"
 
 
 def emptied(states: States) -> States:

@@ -12,7 +12,8 @@ class JoinStep(Step):
 
     join: str = Field(
         description="The piece that left its stitches live, a name for which stitches are held, "
-        "`start`, or `itself` for one half of the stitches to the other."
+        "`start` for the open loops the piece was cast on with, or `itself` for one half of the "
+        "stitches to the other."
     )
     by: Literal["grafting", "three-needle bind-off", "slip stitch", "sewing"] = Field(
         default="grafting", description="How the two edges are joined."
