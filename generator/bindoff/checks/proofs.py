@@ -599,6 +599,10 @@ STITCHES = _each(
             "a taper has rows enough for its shaping, in every size",
             "the piece would be longer than stated, or wider at its end",
         ),
+        "edging.sides": (
+            "an edge that goes all around has sides, and corners between them",
+            "nobody could tell where its corners are worked",
+        ),
         "cord.stitches": (
             "a cord is worked of few stitches",
             "over more of them the yarn behind leaves the cord open",

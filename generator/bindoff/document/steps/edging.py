@@ -18,7 +18,8 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
     detail = step.detail
     yarn = voice.yarn_names[step.yarn]
     join_ = f"With the crochet hook, join {yarn} to the edge, right side facing you."
-    along = join("The edge is ", lengths(detail.along, voice.units), " long.")
+    edge = "The edge goes all around and is " if detail.around else "The edge is "
+    along = join(edge, lengths(detail.along, voice.units), " long.")
     if detail.sides:
         sides = joined((figures(side) for side in detail.sides), " + ")
         along = running(along, join("Stitches of its sides, corner to corner: ", sides, "."))

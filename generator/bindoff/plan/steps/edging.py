@@ -1,10 +1,11 @@
 """A crocheted edge along a length of the piece."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import accumulate
 
 from bindoff.craft.fabric import EDGE_TIMES
-from bindoff.diagnostics import Diagnostic
+from bindoff.diagnostics import Diagnostic, fail
+from bindoff.english import how_many
 from bindoff.plan.bench import Bench, Outcome, State, States, no_rounds
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import count_facts, row_facts
@@ -20,7 +21,17 @@ from bindoff.plan.worked import Answers, Hand, WorkedStep
 from bindoff.plan.yarn import Purpose, edging_yarn
 from bindoff.records import Record, replace
 from bindoff.source.formula import Quantity
-from bindoff.source.rowlang.syntax import Base, Group, Hooked, IntoOne, Repeat, Row, Work, value_of
+from bindoff.source.rowlang.syntax import (
+    Base,
+    Group,
+    Hooked,
+    InCorner,
+    IntoOne,
+    Repeat,
+    Row,
+    Work,
+    value_of,
+)
 from bindoff.source.rowlang.syntax import Part as RowPart
 from bindoff.source.rowlang.uses import bases_of, ids_used
 from bindoff.source.steps.edging import EdgingStep
@@ -30,13 +41,15 @@ class Edged(Record):
     """A crocheted edge: its rows and the length along it, in mm, per size.
 
     ``sides`` has the stitches of each side per size and ``counts`` the stitches after each row per
-    size; both are empty where the sides are not given.
+    size; both are empty where the sides are not given. ``around`` says that the last side meets the
+    first.
     """
 
     rows: tuple[Row, ...]
     along: tuple[float, ...]
     sides: tuple[tuple[int, ...], ...] = ()
     counts: tuple[tuple[int, ...], ...] = ()
+    around: bool = False
 
 
 _Edging = WorkedStep[EdgingStep, Edged]
@@ -46,19 +59,28 @@ def _work(bench: Bench, index: int, step: EdgingStep, yarn: str, states: States)
     rows = bench.rows(step.place.of("edging"))
     along = bench.measures.lengths(step.along)
     sides = tuple(bench.measures.counts(side, least=1) for side in step.sides)
-    counts = _edge_counts(bench, rows, sides)
-    return Edged(rows, along, sides, counts), states, no_rounds(states)
+    if step.around and not sides:
+        raise fail(
+            "edging.sides",
+            "an edge all around has its corners between its sides, and none are given",
+            "Write the stitches of each side under `sides:`, or take `around:` out",
+            step.place.of("around").key_span,
+        )
+    counts = _edge_counts(bench, rows, sides, step.around)
+    return Edged(rows, along, sides, counts, step.around), states, no_rounds(states)
 
 
 def _edge_counts(
-    bench: Bench, rows: tuple[Row, ...], sides: tuple[tuple[int, ...], ...]
+    bench: Bench, rows: tuple[Row, ...], sides: tuple[tuple[int, ...], ...], around: bool
 ) -> tuple[tuple[int, ...], ...]:
-    """Stitches after each row of an edging, per size; corners lie between neighbouring sides."""
+    """Stitches after each row of an edging, per size; corners lie between neighbouring sides, and
+    all ``around`` between the last and the first one too."""
     counted: list[tuple[int, ...]] = []
     found: list[tuple[int, Diagnostic]] = []
     for size, lengths in enumerate(zip(*sides, strict=True)):
         corners = tuple(accumulate(lengths))
-        state = State(LiveStitches(corners[-1], left_markers=corners[:-1]))
+        markers = corners if around else corners[:-1]
+        state = State(LiveStitches(corners[-1], left_markers=markers))
         numbers = bench.measures.numbers(size)
         live: list[int] = []
         spaces: int | None = None
@@ -72,18 +94,57 @@ def _edge_counts(
                     found.append((size, _no_spaces(row)))
                     break
                 state = replace(state, needle=LiveStitches(spaces))
+            if around and _begins_in_corner(row.parts):
+                state = replace(state, needle=_from_corner(state.needle))
             try:
                 done = bench.count(row, state, numbers)
             except RowMismatch as error:
-                found.append((size, bench.misfit(error, row.span, size, state)))
+                misfit = bench.misfit(error, row.span, size, state)
+                found.append((size, _of_corners(misfit, len(sides), around)))
                 break
-            needle = LiveStitches(done.live, left_markers=done.markers)
+            needle = LiveStitches(done.live, left_markers=done.markers[: len(markers)])
             state = replace(state, needle=needle, rounds=state.rounds + 1)
             live.append(done.live)
             spaces = chain_spaces(row, done, numbers)
         counted.append(tuple(live))
     bench.refuse(found)
     return tuple(zip(*counted, strict=True))
+
+
+def _begins_in_corner(parts: Sequence[RowPart]) -> bool:
+    """Whether what is worked first stands in a corner; a chain before it turns the work."""
+    match parts:
+        case (Work(stitch="ch"), *rest):
+            return _begins_in_corner(rest)
+        case (Group() | Repeat() as several, *_):
+            return _begins_in_corner(several.parts)
+        case (Hooked(where=InCorner()), *_):
+            return True
+        case _:
+            return False
+
+
+def _from_corner(needle: LiveStitches) -> LiveStitches:
+    """The same where a row begins in the corner at its end, which it meets there once more."""
+    markers = needle.left_markers
+    if markers[-1:] != (needle.left,):
+        return needle
+    return LiveStitches(needle.left, left_markers=(0, *markers))
+
+
+def _of_corners(found: Diagnostic, sides: int, around: bool) -> Diagnostic:
+    """What is found about a marker, said of the corners that markers stand for here."""
+    if not found.id.endswith("-marker"):
+        return found
+    said = found.message.replace("marker", "corner")
+    help_ = "Check the stitches of each side under `sides:`, or the row"
+    if found.id == "row.no-marker":
+        there = f"An edge {'all around' if around else 'along'} {how_many(sides, 'side')} has "
+        there += how_many(sides if around else sides - 1, "corner")
+        out = "take this one out of the row"
+        closed = f"write `around: true` if it ends in the corner where it began, or {out}"
+        help_ = f"{there}: {out if around else closed}"
+    return replace(found, message=said, help=help_)
 
 
 def _no_spaces(row: Row) -> Diagnostic:

@@ -17,6 +17,11 @@ class EdgingStep(Step):
         description="How many stitches the edging takes along each side in turn, with a corner "
         "between two sides; with them its rows are counted.",
     )
+    around: bool = Field(
+        default=False,
+        description="The edge goes all around: the last of `sides:` ends in the corner where the "
+        "first begins, and a row may begin or end with that corner.",
+    )
 
     def mirrored(self) -> Self:
         """The sides come from the other end."""
