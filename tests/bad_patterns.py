@@ -557,7 +557,7 @@ NAMES = (
         "yarn.unused",
         "foam",
         "no step uses it",
-        "Take it out of `yarns:`",
+        "write a step `say:` with `yarn: foam` and `takes: 3 m`",
     ),
     _bad(
         "a stitch of one's own that is taken",

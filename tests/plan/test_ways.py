@@ -114,6 +114,49 @@ def test_a_way_that_the_work_can_not_go_is_refused(row: str, worked: str, id: st
     assert [each.id for each in found] == [id]
 
 
+@pytest.mark.parametrize(
+    ("steps", "worked", "help"),
+    [
+        (
+            ["cast on: 40", 'work: "k all, join in the round"'],
+            "round",
+            "Write `worked: flat` on the piece if it begins in rows, as an edge that is open does, "
+            "or `turn to work flat` at the end of a round before it; else take it out",
+        ),
+        (
+            ["cast on: 40", *['work: "k all, join in the round"'] * 2],
+            "flat",
+            "Take it out, or write `turn to work flat` at the end of a round before it",
+        ),
+        (
+            ["cast on: 40", 'work: "k all, turn to work flat"'],
+            "flat",
+            "Take it out, or write `join in the round` at the end of a row before it",
+        ),
+    ],
+)
+def test_a_way_that_is_refused_says_what_to_write(steps: list[str], worked: str, help: str) -> None:
+    found = faults_of(piece(*steps, "bind off: all", worked=worked))
+
+    assert [each.help for each in found] == [help]
+
+
+def test_an_open_edge_is_picked_up_in_a_flat_piece_and_joined() -> None:
+    """A neckband: 20 picked up, a row back, 8 cast on beneath the chin."""
+    steps = (
+        "pick up along: [{edge: the neck, stitches: 20}]",
+        "work: p all",
+        'work: "k all, cast on 8, join in the round"',
+        "work: k all",
+        "bind off: all",
+    )
+    (band,) = plan_of(piece(*steps, worked="flat")).pieces
+
+    assert [step.after[0].stitches for step in band.steps] == [20, 20, 28, 28, 0]
+    assert [step.flat for step in band.steps[1:4]] == [True, True, False]
+    assert [each.id for each in faults_of(piece(*steps, worked="round"))] == ["row.way"]
+
+
 def test_all_sizes_change_together() -> None:
     join = '{work: "k to end, join in the round", rounds: wide / 4 - 5}'
     (found,) = faults_of(piece("cast on: 40", join, "bind off: all"))

@@ -169,6 +169,7 @@ def _unused(source: Source, yarn: tuple[YarnTotal, ...]) -> Iterator[Diagnostic]
             yield Diagnostic(
                 "yarn.unused",
                 f"the yarn `{key}` is listed, but no step uses it",
-                "Take it out of `yarns:`, or use it in a step or chart",
+                "Take it out of `yarns:`, or use it in a step or chart; for what words alone tell, "
+                f"such as embroidery, write a step `say:` with `yarn: {key}` and `takes: 3 m`",
                 written.place.key_span,
             )

@@ -156,7 +156,7 @@ def _after(task: _Task, row: Row, state: State, counted: Counted, knitter: Knitt
     bench, place = task.bench, task.place(row)
     if state.live == 0 and counted.live == 0:
         raise _UnworkableError(bench.nothing_live(task.index))
-    _refuse_way(counted.way, state.flat, place)
+    _refuse_way(bench, counted.way, state.flat, place)
     _refuse_side(row, state)
     gaps = _gaps(task, state, counted, place)
     needle = after_row(state.needle, counted, flat=state.flat)
@@ -307,19 +307,26 @@ def _refuse_side(row: Row, state: State) -> None:
     )
 
 
-def _refuse_way(way: Way | None, flat: bool, place: Span) -> None:
+def _refuse_way(bench: Bench, way: Way | None, flat: bool, place: Span) -> None:
     """Raises ``_UnworkableError`` where a row says that the work goes on as it does already."""
     if way is None or flat is (way is Way.JOIN):
         return
+    if flat:
+        instead = "Take it out, or write `join in the round` at the end of a row before it"
+    elif bench.piece.worked == "flat":
+        instead = "Take it out, or write `turn to work flat` at the end of a round before it"
+    else:
+        instead = (
+            "Write `worked: flat` on the piece if it begins in rows, as an edge that is open does, "
+            "or `turn to work flat` at the end of a round before it; else take it out"
+        )
     raise _UnworkableError(
         Diagnostic(
             "row.way",
             f"`{way}` stands in a row that is worked flat"
             if flat
             else f"`{way}` stands in a round: the work is in the round already",
-            "Take it out, or write `join in the round` at the end of a row before it"
-            if flat
-            else "Take it out, or write `turn to work flat` at the end of a round before it",
+            instead,
             place,
         )
     )
