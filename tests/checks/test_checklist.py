@@ -92,7 +92,7 @@ POINTS = (
         16,
         "gauge over 10 cm, in the stitch that is used, and its state",
         ("gauge.short", "gauge.words", "gauge.swapped", "gauge.unused"),
-        "a gauge is always washed or unwashed",
+        "a gauge is always unwashed, washed or blocked",
     ),
     Point(17, "gauge times stitches is each stated width", ("stated.width", "measure.rounding")),
     Point(18, "gauge times rounds is each stated height", ("stated.height",)),

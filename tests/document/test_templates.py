@@ -70,6 +70,7 @@ SAMPLES: Mapping[str, object] = {
     "one_design": "double rib",
     "one_ball_over": "Slate",
     "washed": True,
+    "blocked": False,
     "needles": 48,
     "sizes": ["S", "M", "L"],
     "text_file": "harbour-light-hat.txt",
@@ -306,6 +307,25 @@ def test_nothing_is_said_of_washing_where_the_gauge_is_that_of_unwashed_fabric()
         assert "wash" in words(rendered(note)).lower()
         for machine in (True, False):
             assert "wash" not in words(rendered(note, washed=False, machine=machine)).lower()
+
+
+@pytest.mark.parametrize(
+    ("washed", "blocked", "notes"),
+    [
+        (True, True, ("after washing and blocking", "ash and block it as you will the piece")),
+        (False, True, ("after blocking", "lock it as you will the piece")),
+        (True, False, ("after washing,", "ash and dry it as you will the piece")),
+    ],
+)
+def test_what_was_done_with_the_swatch_is_what_the_knitter_does(
+    washed: bool, blocked: bool, notes: tuple[str, str]
+) -> None:
+    for name, said in zip(("sizes-and-ease", "gauge"), notes, strict=True):
+        for machine in (True, False):
+            note = ROOT / "notes" / f"{name}.md"
+            told = words(rendered(note, washed=washed, blocked=blocked, machine=machine))
+            assert said in told
+            assert washed or "wash" not in told
 
 
 def test_the_contact_is_left_out_where_there_is_none() -> None:

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from bindoff.diagnostics import PatternError
 from bindoff.draft.compose import Said, read_text
+from bindoff.draft.facts import gauge_said
 from bindoff.draft.figures import for_sizes, in_prose, lengths, names_of
 from bindoff.draft.goals import MoreOften, RowsInAll, TimesInAll, UntilLong
 from bindoff.draft.lines import lines_of
@@ -79,6 +80,23 @@ def test_a_hat_is_sound_as_it_is_drafted() -> None:
     plan = plan_pattern(files, "pattern.yaml", "hat")
     assert plan.source.sizes == ("S", "M", "L")
     assert drafted(HAT).kept == 0
+
+
+@pytest.mark.parametrize(
+    ("said", "state"),
+    [
+        ("20 sts and 28 rows = 10 cm, washed and blocked", "washed and blocked"),
+        ("20 sts and 28 rows = 10 cm in lace, blocked", "blocked"),
+        ("20 sts and 28 rows = 10 cm after it was washed", "washed"),
+        ("20 sts and 28 rows = 10 cm, unblocked", "unwashed"),
+        ("20 sts and 28 rows = 10 cm", ""),
+    ],
+)
+def test_the_state_of_a_gauge(said: str, state: str) -> None:
+    found = gauge_said(said)
+
+    assert found is not None
+    assert found.state == state
 
 
 def test_the_facts_of_a_hat() -> None:

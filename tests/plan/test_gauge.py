@@ -148,5 +148,5 @@ def test_impossible_multiples_and_words_are_refused() -> None:
         gauge.stitches_for(100, multiple=4, plus=-1)
     with pytest.raises(ValueError, match="nearest, up or down"):
         round_to(2.5, "sideways")  # type: ignore[arg-type]
-    with pytest.raises(ValueError, match="unwashed or washed"):
+    with pytest.raises(ValueError, match="unwashed or washed or blocked or washed and blocked"):
         Gauge(5, 4, "boiled")  # type: ignore[arg-type]

@@ -104,6 +104,14 @@ def test_an_unwashed_gauge_has_the_loops_of_dry_fabric() -> None:
     )
 
 
+@pytest.mark.parametrize("state", ["blocked", "washed and blocked"])
+def test_a_blocked_gauge_has_the_loops_of_a_washed_one(state: str) -> None:
+    plan = plan_of(changed(CAP, ("  rounds: 28\n", f"  rounds: 28\n  state: {state}\n")))
+
+    assert parts(need(plan, "foam")) == parts(need(plan_of(CAP), "foam"))
+    assert {each.gauges[""].state for each in plan.measures.sizes} == {state}
+
+
 def test_a_weighed_swatch_wins_over_the_gauge() -> None:
     """900 stitches of 6 g, 2 m a gram, are 13.33 mm a stitch; the reserve is then 5 % and half a
     gram in six."""

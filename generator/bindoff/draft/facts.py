@@ -225,7 +225,17 @@ _WORKED = re.compile(
 _GAUGE_TOOL = re.compile(
     r"\b(?:on|using|with)\s+((?:size )?(?:[^.;]|\.(?=\d)){1,60}?\b(?:needles?|hook))\b", re.I
 )
-_WASHED = re.compile(r"\b(un)?(?:washed|blocked)\b", re.IGNORECASE)
+_STATE = re.compile(
+    r"\b(?:(?P<not>un(?:washed|blocked))|(?P<washed>washed)|(?P<blocked>blocked))\b", re.IGNORECASE
+)
+
+
+def _state(text: str) -> str:
+    """What was done with the swatch, as far as ``text`` says."""
+    said = {each.lastgroup for each in _STATE.finditer(text)}
+    if "not" in said:
+        return "unwashed"
+    return " and ".join(word for word in ("washed", "blocked") if word in said)
 
 
 _PER_INCH = re.compile(r"(?:/ ?|\bper )in(?:ch)?\b", re.IGNORECASE)
@@ -246,7 +256,7 @@ def gauge_said(text: str) -> GaugeSaid | None:
     if stitches is None or (over is None and per_inch is None):
         return None
     rounds, worked = _GAUGE_ROUNDS.search(text), _WORKED.search(text)
-    tool, washed = _GAUGE_TOOL.search(text), _WASHED.search(text)
+    tool = _GAUGE_TOOL.search(text)
     many = over["n"] if over and over["n"].isdigit() else "1"
     unit = next(lengths(f"{many} {over['unit'].lower() if over else 'in'}", 1))
     return GaugeSaid(
@@ -255,7 +265,7 @@ def gauge_said(text: str) -> GaugeSaid | None:
         over=unit.values[0],
         worked=worked[1].strip() if worked else "",
         tool=tool[1].strip() if tool else "",
-        state="" if washed is None else "unwashed" if washed[1] else "washed",
+        state=_state(text),
     )
 
 

@@ -6,7 +6,7 @@ from typing import Literal, get_args
 from bindoff.plan.values import Value
 from bindoff.records import Record
 
-State = Literal["unwashed", "washed"]
+State = Literal["unwashed", "washed", "blocked", "washed and blocked"]
 Rounding = Literal["nearest", "up", "down"]
 
 # A length that is a whole number of stitches must not gain or lose one to binary fractions.
@@ -27,7 +27,7 @@ class Gauge(Record):
         _positive("the width of a stitch", self.stitch_mm)
         _positive("the height of a round", self.round_mm)
         if self.state not in get_args(State):
-            raise ValueError(f"a gauge is unwashed or washed, not {self.state!r}")
+            raise ValueError(f"a gauge is {' or '.join(get_args(State))}, not {self.state!r}")
 
     @classmethod
     def over(

@@ -36,8 +36,3 @@ def loops_by_gauge(plan: Plan) -> Iterator[Loops]:
 def by_state(gauge: Gauge, state: Relaxation) -> float:
     """Loop length in mm at a gauge, were the fabric in ``state``."""
     return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state).mm
-
-
-def relaxation_of(gauge: Gauge) -> Relaxation:
-    """How far the fabric of a gauge has relaxed."""
-    return Relaxation.WET if gauge.state == "washed" else Relaxation.DRY

@@ -104,8 +104,14 @@ def _worked(source: Source, key: str | None) -> str:
     return (pattern.gauges[key] if key else pattern.gauge).worked
 
 
+def relaxation_of(gauge: Gauge) -> Relaxation:
+    """How far the fabric of a gauge has relaxed: blocking wets or steams it as washing does
+    (common practice, no source)."""
+    return Relaxation.DRY if gauge.state == "unwashed" else Relaxation.WET
+
+
 def _reckoned(gauge: Gauge, fabric: Fabric, worked: Fabric) -> Loop:
-    state = Relaxation.WET if gauge.state == "washed" else Relaxation.DRY
+    state = relaxation_of(gauge)
     return loop_from_density(gauge.stitches_per(), gauge.rounds_per(), state, fabric, worked)
 
 

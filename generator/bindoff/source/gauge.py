@@ -28,8 +28,9 @@ class Gauge(Model):
     swatch: Swatch | None = Field(
         default=None, description="A measured swatch, instead of stitches and rounds."
     )
-    state: Literal["washed", "unwashed"] = Field(
-        default="washed", description="Whether the swatch was washed before it was measured."
+    state: Literal["washed", "unwashed", "blocked", "washed and blocked"] = Field(
+        default="washed",
+        description="What was done with the swatch before it was measured.",
     )
     worked: Annotated[str, TextUse.GAUGE] = Field(
         default="", description="The fabric it is measured in, such as stockinette in the round."

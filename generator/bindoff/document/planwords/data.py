@@ -23,11 +23,12 @@ from bindoff.plan.coloured import (
 )
 from bindoff.plan.crown import flat_crown_rounds, flat_disc_decreases
 from bindoff.plan.fit import Fitted, fitted
-from bindoff.plan.loops import Loops, by_state, loops_by_gauge, relaxation_of
+from bindoff.plan.loops import Loops, by_state, loops_by_gauge
 from bindoff.plan.needlefit import CrownFigures, TubeOnNeedles, crowns_of, tube_on_needles
 from bindoff.plan.picture import PicturePlan
 from bindoff.plan.plan import Plan
 from bindoff.plan.yarn import Relaxation
+from bindoff.plan.yarnplan import relaxation_of
 from bindoff.remembered import once_each
 
 FORMAT = 1

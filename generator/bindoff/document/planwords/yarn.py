@@ -15,8 +15,9 @@ from bindoff.document.units import (
 from bindoff.document.voice import Voice
 from bindoff.english import listed
 from bindoff.plan.gauge import Gauge
-from bindoff.plan.loops import by_state, loops_by_gauge, relaxation_of
+from bindoff.plan.loops import by_state, loops_by_gauge
 from bindoff.plan.yarn import LoopOrigin, Purpose, Relaxation, fabric_grams_per_m2
+from bindoff.plan.yarnplan import relaxation_of
 
 
 def yarn_section(voice: Voice) -> Section:
