@@ -21,7 +21,7 @@ from bindoff.document.differencewords.sections import (
 from bindoff.document.tree import Blocks, Heading, ItemList, Paragraph, SizeValues, plain
 from bindoff.plan.differences.find import differences
 from bindoff.plan.plan import Plan
-from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, plan_of
+from tests.small_patterns import CAP, FLAP, TUBE, WAVES, changed, flap, plan_of
 
 Edit = tuple[str, str]
 
@@ -293,6 +293,14 @@ SAID: dict[str, tuple[str, list[Edit], list[str]]] = {
         ],
     ),
 }
+
+
+def test_markers_that_come_off_are_a_change() -> None:
+    steps = ["cast on: 20", 'work: "k5, pm, k to end"', "work: k all", "bind off: all"]
+    off = changed(flap(*steps), ("work: k all", "{work: k all, remove markers: true}"))
+
+    assert words(flap(*steps), off) == ["# Flap", "Step 3: take the markers off."]
+    assert words(off, flap(*steps)) == ["# Flap", "Step 3: no longer take the markers off."]
 
 
 @pytest.mark.parametrize(("base", "edits", "lines"), SAID.values(), ids=SAID)

@@ -95,7 +95,8 @@ def caught(text: str, live: int, markers: tuple[int, ...] = (), **numbers: int) 
             (4,),
             "row.across-marker",
             "in round 12 a stitch would be worked over both sides of a marker",
-            "Remove the marker in an earlier row, or end the stitch before it",
+            "Remove the marker in an earlier row, write `remove markers: true` on this step, "
+            "or end the stitch before it",
         ),
         (
             "*yo; repeat from * to end",

@@ -531,6 +531,10 @@ STITCHES = _each(
             "no more stitches are live than a needle can hold",
             "an increase that is repeated in every round would be printed as if it were meant",
         ),
+        "piece.no-markers": (
+            "where all markers are taken off, there are some",
+            "the knitter looks for markers that were never placed, or are off already",
+        ),
         "piece.markers": (
             "no more markers are on the needles than a person can keep apart",
             "a marker that is placed again in every round would be printed as if it were meant",

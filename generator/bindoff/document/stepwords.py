@@ -62,11 +62,12 @@ def _cut(voice: Voice, piece: PiecePlan, step: StepPlan) -> str:
 
 
 def _markers(voice: Voice, step: StepPlan) -> str:
-    """That markers come off where all stitches leave the needles; nothing where the designer's
-    words say so."""
+    """That markers come off where the step says so, or all stitches leave the needles; nothing
+    where the designer's words do."""
     most = max(progress.markers for progress in step.before)
     closes = step.closes is not None and not any(progress.stitches for progress in step.after)
-    if not closes or not most or _OFF.search(_said(step)):
+    off = step.step.remove_markers or (closes and most)
+    if not off or _OFF.search(_said(step)):
         return ""
     return "Take the markers off as you come to them."
 

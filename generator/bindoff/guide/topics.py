@@ -81,7 +81,7 @@ TOPICS = (
     ),
 )
 
-SHARED = ("yarn", "first", "note", "in mirror")
+SHARED = ("yarn", "first", "note", "remove markers", "in mirror")
 """Keys that every step may have, told once, under ``Step``."""
 
 

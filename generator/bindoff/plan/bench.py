@@ -328,8 +328,8 @@ class Bench(Record):
             return replace(
                 found,
                 message=f"{found.message}, which is placed here and still there in line {line}",
-                help="Remove it with `remove marker` in a row before that step, or place it "
-                "where the step works no stitch across it",
+                help="Write `remove markers: true` on that step or `remove marker` in a row before "
+                "it, or place it where the step works no stitch across it",
                 span=placed[-1],
             )
         return replace(found, help=help)

@@ -118,6 +118,9 @@ def _remedy(figures: Mismatch) -> str:
         case Trouble.PAST_MARKER:
             return "Check how far the row goes before the marker, and the row that places it"
         case Trouble.ACROSS_MARKER:
-            return "Remove the marker in an earlier row, or end the stitch before it"
+            return (
+                "Remove the marker in an earlier row, write `remove markers: true` on this step, "
+                "or end the stitch before it"
+            )
         case _:
             return "Check the counts of this row against the rows before it"

@@ -62,6 +62,7 @@ def plan_piece(
         states = tuple(replace(state, levels=()) if state.levels else state for state in states)
         kind = kind_of(step)
         try:
+            states = _without_markers(step, states)
             detail, after, worked = kind.work(bench, index, step, yarn, states)
             _one_way(bench, index, after)
         except PatternError as error:
@@ -92,6 +93,27 @@ def plan_piece(
     _only_cranked(bench, plan)
     _nothing_left(bench, plan, states)
     return plan
+
+
+def _without_markers(step: Step, states: States) -> States:
+    """The states where a step begins that takes all markers off, if it is one.
+
+    Raises:
+        PatternError: ``piece.no-markers`` where no size has a marker.
+    """
+    if not step.remove_markers:
+        return states
+    if not any(state.progress.markers for state in states):
+        raise fail(
+            "piece.no-markers",
+            "no marker is on the needles here that could come off",
+            "Take it out, or place the markers with `pm` in a row before this step",
+            step.place.of("remove markers").key_span,
+        )
+    return tuple(
+        replace(state, needle=replace(state.needle, left_markers=(), right_markers=()))
+        for state in states
+    )
 
 
 def _yarn(steps: Sequence[Step], index: int) -> str:

@@ -70,7 +70,9 @@ def unused_marker(context: Context) -> Iterator[Finding]:
         for index, (at, row) in enumerate(rows):
             placed = [part for part in parts_of(row) if _acts(part, MarkerAct.PLACE)]
             later = [row, *(other for _, other in rows[index + 1 :])]
-            if placed and not any(map(_names_marker, later)) and not any(map(_MARK.search, said)):
+            off = any(s.step.step.remove_markers for s in steps if s.index > at.index)
+            used = off or any(map(_names_marker, later)) or any(map(_MARK.search, said))
+            if placed and not used:
                 yield Finding(
                     f"no row of `{plan.key}` slips, reaches or removes this marker",
                     getattr(placed[0], "span", None) or at.step.span,
@@ -179,6 +181,8 @@ def _needs(context: Context, key: str) -> tuple[int, int]:
     for at in steps_of(context):
         if at.plan.key == key:
             middle = max(middle, _beside_the_middle(at))
+            if at.step.step.remove_markers:
+                on_needles = 0
             for row in _worked_rows(at):
                 on_needles += _placed(row)
                 most = max(most, on_needles)

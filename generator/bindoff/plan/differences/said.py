@@ -51,6 +51,7 @@ class What(StrEnum):
     SAY = "words"
     FIRST = "words before the step"
     NOTE = "note"
+    MARKERS = "markers"
     YARN = "yarn"
     STITCHES = "stitches"
     ROUNDS = "rounds"

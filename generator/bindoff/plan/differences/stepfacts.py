@@ -9,7 +9,9 @@ from bindoff.plan.worked import StepPlan
 
 def step_facts(plan: Plan, step: StepPlan, keys: Keys) -> Facts:
     """What a step tells, in every size."""
-    note = {
+    off = "take the markers off" if step.step.remove_markers else None
+    note: Facts = {
+        (What.MARKERS, ""): per_size(plan.measures, [off] * len(plan.measures.sizes)),
         (What.FIRST, ""): prose_of(plan.measures, step.step.first),
         (What.NOTE, ""): prose_of(plan.measures, step.step.note),
     }

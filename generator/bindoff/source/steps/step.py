@@ -26,6 +26,10 @@ class Step(Model):
     note: Annotated[Markdown | None, TextUse.STEP] = Field(
         default=None, description="A remark printed after the step."
     )
+    remove_markers: bool = Field(
+        default=False,
+        description="All markers on the needles come off as this step comes to them.",
+    )
     in_mirror: Annotated[Markdown | None, TextUse.STEP] = Field(
         default=None,
         description="The words or the remark of this step in a piece that mirrors its own, where "
