@@ -190,6 +190,50 @@ def test_paragraphs_headings_and_line_breaks() -> None:
     )
 
 
+def lines(markdown: str, values: Mapping[str, object] | None = None) -> list[str]:
+    """The lines of a text that is one paragraph."""
+    (paragraph,) = blocks(markdown, values or {})
+    assert isinstance(paragraph, Paragraph)
+    whole = "".join("\n" if isinstance(each, LineBreak) else plain((each,)) for each in
+                    paragraph.children)  # fmt: skip
+    return whole.split("\n")
+
+
+@pytest.mark.parametrize(
+    "markdown",
+    [
+        "Stitches, front and back: 88\nRepeats across: 21, of 4 stitches each\nRows: 160",
+        "a. Stitches: 48, 56, 64 (all multiples of 8).\nb. Rounds in the cuff: 12, 12, 12.",
+        "Band 1, Sand, growing: rows 56 / 74, stitches 59 / 77\nAll rows: 336 / 444",
+        "**Rows:** 160\n**Ridges**: 80",
+    ],
+)
+def test_lines_of_names_and_figures_stay_lines(markdown: str) -> None:
+    assert lines(markdown) == markdown.replace("*", "").split("\n")
+
+
+def test_a_figure_of_a_list_may_be_printed_from_a_measure() -> None:
+    assert lines("Rows: {{ n }}\nSides: {{ m }} each", {"n": 80, "m": 4}) == [
+        "Rows: 80",
+        "Sides: 4 each",
+    ]
+
+
+@pytest.mark.parametrize(
+    "markdown",
+    [
+        "Work in rounds: 12 of them are\nplain, and 4 are shaped.",
+        "How the mosaic works: a line of the chart stands for two rows, 80\nin all. Two yarns: 40",
+        "Rows: 160\nKnit them all.",
+        "Two yarns: sea and sand\nTwo needles: a short and a long one",
+        "Rows: 160",
+        "Cast on 20 stitches. Then work: 4 rows\nAfter these you have worked, in all: 4",
+    ],
+)
+def test_lines_of_prose_run_on(markdown: str) -> None:
+    assert lines(markdown) == [markdown.replace("\n", " ")]
+
+
 def test_lists_nest_and_numbers_run_on_from_their_start() -> None:
     def entry(text: str, *more: ItemList) -> ListItem:
         return ListItem((Paragraph((Text(text),)), *more))

@@ -1,7 +1,8 @@
 """Markdown with ``{{ name }}`` in it becomes nodes of the document tree.
 
 Text may have paragraphs, headings, bulleted and numbered lists, links, hard line breaks, **strong**
-and *emphasised* words. All else that Markdown knows is refused rather than dropped.
+and *emphasised* words. All else that Markdown knows is refused rather than dropped. Lines that are
+each a name and its figures, as ``Rows: 88``, stay lines.
 """
 
 from collections.abc import Mapping
@@ -169,7 +170,7 @@ def _source(markdown: str, values: Mapping[str, object], span: Span | None) -> _
 def _block(node: Node, source: _Source, heading_level: int) -> Block:
     match node.kind:
         case "paragraph":
-            return Paragraph(_children(node.children[0], source))
+            return Paragraph(_children(_lines_kept(node.children[0]), source))
         case "heading":
             level = heading_level + int(node.tag[1:]) - 1
             if level > DEEPEST_HEADING:
@@ -189,6 +190,23 @@ def _block(node: Node, source: _Source, heading_level: int) -> Block:
             return ItemList(items, node.kind == "ordered_list", start)
         case kind:
             raise _unsupported(kind, node, source)
+
+
+_FIGURE = re.compile(
+    rf"[*_]*(?:\w{{1,2}}[.)] )?\w[^.:;!?\n]{{0,60}}:[*_]* [^\n]*(?:\d|{STAND_IN.pattern})[^\n]*"
+)
+
+
+def _lines_kept(words: Node) -> Node:
+    """A paragraph in which each line is a name and its figures, as a list of them: ``Rows: 88``.
+
+    Its lines are printed one by one; all others run on where one ends.
+    """
+    lines = words.content.split("\n")
+    if len(lines) == 1 or not all(map(_FIGURE.fullmatch, lines)):
+        return words
+    kept = (replace(c, kind="hardbreak") if c.kind == "softbreak" else c for c in words.children)
+    return replace(words, children=tuple(kept))
 
 
 def _item(node: Node, source: _Source, heading_level: int) -> ListItem:
