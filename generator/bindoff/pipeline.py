@@ -280,7 +280,7 @@ def size_plan(whole: Whole, edition: Edition) -> Plan:
         pattern=narrowed.pattern.with_values({"title": title}),
     )
     own, _ = regauge(narrowed, [each for each in whole.gauges if each.of not in elsewhere])
-    return make_plan(own, spare_yarns=True)
+    return make_plan(own, leftovers=True)
 
 
 def _no_card(source: Source) -> PatternError:

@@ -59,7 +59,7 @@ def test_every_figure_is_that_of_the_size_in_the_pattern(folder: Path) -> None:
     full = figures(whole)
     for size in source.sizes:
         narrowed = one_size(source, size, crown_starts(whole))
-        alone = figures(make_plan(narrowed, spare_yarns=True))
+        alone = figures(make_plan(narrowed, leftovers=True))
         assert alone == of_size(full, size) | {"sizes": [size]}
 
 

@@ -33,8 +33,13 @@ class Plan(Record):
         return next(piece for piece in self.pieces if piece.key == key)
 
 
-def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
-    """The plan of ``source``; with ``spare_yarns`` some yarns may be listed and not used.
+LEFTOVERS = frozenset({"yarn.unused", "piece.never-joined", "piece.group-left"})
+"""What is wrong where something is left over when all pieces are worked."""
+
+
+def make_plan(source: Source, leftovers: bool = False) -> Plan:
+    """The plan of ``source``; with ``leftovers`` some yarns may be listed and not used, and
+    stitches may wait for a piece that never takes them up.
 
     Raises:
         PatternError: with every finding of the first part of the plan that has any; all pieces
@@ -59,12 +64,13 @@ def make_plan(source: Source, spare_yarns: bool = False) -> Plan:
                 if not _joins(source, key, each, failed - {key})
                 and not (each.id == "piece.group-unknown" and failed - {key})
             )
-    findings = findings or [*_never_joined(source, pieces), *_never_taken(pieces)]
+    if not findings and not leftovers:
+        findings = [*_never_joined(source, pieces), *_never_taken(pieces)]
     if findings:
         raise PatternError(findings)
     yarn = plan_yarn(measures, tuple(pieces))
     unused = list(_unused(source, yarn))
-    if unused and not spare_yarns:
+    if unused and not leftovers:
         raise PatternError(unused)
     return Plan(source, measures, book, tuple(pieces), yarn)
 
