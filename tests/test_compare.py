@@ -295,6 +295,16 @@ SAID: dict[str, tuple[str, list[Edit], list[str]]] = {
 }
 
 
+def test_other_stripes_are_a_change() -> None:
+    pair = "{yarn: slate, rounds: 2}, {yarn: foam, rounds: 3}"
+    work = f"- work: k all\n        in stripes: [{pair}]\n        times: 4\n"
+    before = changed(CAP, ("- work: k all\n        rounds: rounds(depth) - 30\n", work))
+    after = changed(before, ("foam, rounds: 3", "foam, rounds: 4"))
+    said = "stripes of 2 in Slate and 4 in Foam, was stripes of 2 in Slate and 3 in Foam."
+
+    assert f"Step 4: 24 rounds, was 20; {said}" in words(before, after)
+
+
 def test_markers_that_come_off_are_a_change() -> None:
     steps = ["cast on: 20", 'work: "k5, pm, k to end"', "work: k all", "bind off: all"]
     off = changed(flap(*steps), ("work: k all", "{work: k all, remove markers: true}"))

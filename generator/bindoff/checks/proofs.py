@@ -495,6 +495,10 @@ STITCHES = _each(
             "the groups that one piece begins with have the same count, in every size",
             "the rows are counted for one of them, and would not fit the other",
         ),
+        "step.stripes": (
+            "the stripes of a step have rounds in every size, and alone say its yarns",
+            "nobody could tell which yarn a round is worked in",
+        ),
         "step.repeat-last": (
             "rows that are repeated at the end are there, and an end is named",
             "nobody could tell how often they are worked",

@@ -31,6 +31,7 @@ _GROUP_TITLES = {
     "RingShape": "schematic: ring",
     "TubeShape": "schematic: tube",
     "Shaping": "together: each shaping",
+    "Stripe": "in stripes: each stripe",
     "Edge": "pick up along: each edge",
     "Tube": "tube",
     "ZoneYarns": "yarns of a tube",

@@ -48,6 +48,7 @@ TOPICS = (
             "SayStep",
             "CastOnStep",
             "WorkStep",
+            "Stripe",
             "ChartStep",
             "EvenStep",
             "TaperStep",

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.plan.yarnends import supply_of
 from bindoff.remembered import once_each
+from bindoff.source.steps.work import WorkStep
 
 Used = Sequence[tuple[str, ...]]
 """The yarns of each step of a piece, in the order in which they are first worked."""
@@ -29,7 +30,8 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
         done = tuple(
             yarn
             for yarn, last in uncut.items()
-            if yarn not in used and _rests(plan, of_steps, yarn, last, at) > carried
+            if (yarn not in used or _striped(step))
+            and _rests(plan, of_steps, yarn, last, at) > carried
         )
         if done:
             found[at] = done
@@ -38,6 +40,25 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
         if step.closes is not None and not any(progress.stitches for progress in step.after):
             uncut = {}
     return found
+
+
+def _striped(step: StepPlan) -> bool:
+    """Whether a step is worked in stripes, so that a yarn of it may rest at its start."""
+    return isinstance(step.step, WorkStep) and bool(step.step.in_stripes)
+
+
+def cut_within(step: StepPlan, carried: int) -> tuple[str, ...]:
+    """The yarns that a step cuts and joins again: in every size that comes back to them, they rest
+    for more than ``carried`` rounds."""
+    rests: dict[str, list[int]] = {}
+    for rounds in step.worked:
+        last: dict[str, int] = {}
+        for at, loops in enumerate(rounds):
+            for yarn, _ in loops:
+                if at - last.get(yarn, at) > 1:
+                    rests.setdefault(yarn, []).append(at - last[yarn] - 1)
+                last[yarn] = at
+    return tuple(yarn for yarn, each in rests.items() if min(each) > carried)
 
 
 def _used(plan: PiecePlan, step: StepPlan) -> tuple[str, ...]:

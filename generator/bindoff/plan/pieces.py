@@ -25,6 +25,7 @@ from bindoff.source.steps.cast_on import CastOnStep
 from bindoff.source.steps.say import SayStep
 from bindoff.source.steps.section import SectionStep
 from bindoff.source.steps.step import Step
+from bindoff.source.steps.work import WorkStep
 
 
 def plan_piece(
@@ -120,10 +121,17 @@ def _yarn(steps: Sequence[Step], index: int) -> str:
     """The yarn that a step is worked in; empty for the main one. Loops that are cast on open are
     those of the first rows, as nothing else of the pattern's yarn is in them."""
     step = steps[index]
-    if step.yarn or not (isinstance(step, CastOnStep) and step.method in OPEN):
-        return step.yarn or ""
+    if _named(step) or not (isinstance(step, CastOnStep) and step.method in OPEN):
+        return _named(step)
     worked = (each for each in steps[index + 1 :] if not isinstance(each, (SayStep, SectionStep)))
-    return next((each.yarn or "" for each in worked), "")
+    return next(map(_named, worked), "")
+
+
+def _named(step: Step) -> str:
+    """The yarn that a step names, its first stripe's where it is worked in stripes."""
+    if isinstance(step, WorkStep) and step.in_stripes and not step.yarn:
+        return step.in_stripes[0].yarn
+    return step.yarn or ""
 
 
 def _shown(step: StepPlan, states: States) -> States:

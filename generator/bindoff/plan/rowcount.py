@@ -433,9 +433,10 @@ class _Worked(Record):
     shifts: tuple[Shift, ...] = ()
 
 
-Known = dict[int, _Worked]
+Known = dict[tuple[int, str], _Worked]
 """What repeated parts do wherever they are worked and in every size, by the identity of their
-tuple: a chart's round is added up once, not once for every size and repeat."""
+tuple and the yarn of the row: a chart's round is added up once, not once for every size and
+repeat."""
 
 
 def _count(row: Row, task: _Task) -> Counted:
@@ -726,7 +727,7 @@ def _clear(task: _Task, worked: _Worked, once: _Worked) -> int:
 
 def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
     """What ``parts`` do wherever they are worked; ``None`` if that hangs on the place."""
-    if (known := task.known.get(id(parts))) is not None:
+    if (known := task.known.get((id(parts), task.yarn))) is not None:
         return known
     if not all(_placeless(part) for part in parts):
         return None
@@ -735,7 +736,7 @@ def _once(task: _Task, parts: tuple[Part, ...]) -> _Worked | None:
         once = _run(replace(alone, numbers={}), _Worked(), parts)
     except RowMismatch:  # it takes the numbers of this size
         return _run(alone, _Worked(), parts)
-    task.known[id(parts)] = once
+    task.known[id(parts), task.yarn] = once
     return once
 
 

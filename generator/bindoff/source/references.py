@@ -14,6 +14,7 @@ from bindoff.source.rowlang.vocabulary import near_stitches
 from bindoff.source.shape import PanelShape
 from bindoff.source.steps.embroider import EmbroiderStep
 from bindoff.source.steps.stripes import StripesStep
+from bindoff.source.steps.work import WorkStep
 from bindoff.source.yamltree import Place
 
 FromPlan = StripesStep | EmbroiderStep
@@ -67,6 +68,8 @@ def _names(source: Source) -> Iterator[Diagnostic]:
         for step in piece.steps:
             yield from _known(step, "yarn", pattern.yarns, "yarn")
             yield from _known(step, "chart", pattern.charts, "chart")
+            for each in step.in_stripes if isinstance(step, WorkStep) else ():
+                yield from _known(each, "yarn", pattern.yarns, "yarn")
 
 
 def _tubes(source: Source) -> Iterator[Diagnostic]:

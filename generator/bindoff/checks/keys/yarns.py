@@ -149,7 +149,7 @@ def yarn_unsaid(context: Context) -> Iterator[Finding]:
     """One finding for each piece."""
     for plan in context.plan.pieces:
         rows = [step for step in plan.steps if isinstance(step.step, WorkStep) and any(step.rounds)]
-        unsaid = [step for step in rows if step.step.yarn is None]
+        unsaid = [step for step in rows if not (step.step.yarn or step.step.in_stripes)]
         if len(unsaid) == 1 and len(rows) > _NAMING:
             name = context.pattern.yarns[unsaid[0].yarn].name
             written = unsaid[0].step

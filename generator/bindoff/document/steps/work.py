@@ -1,5 +1,6 @@
 """Rows in words: one, or a list."""
 
+from bindoff import regex as re
 from bindoff.document.fullrows import in_pattern_throughout, named_in_full, stitch_throughout
 from bindoff.document.machinesteps import cranked
 from bindoff.document.phrases import counted, figures, join, joined, often, paragraph, running, text
@@ -19,9 +20,11 @@ from bindoff.document.stitchpatterns import begun, pattern_id
 from bindoff.document.tree import Blocks, Inlines, ItemList, Link, ListItem
 from bindoff.document.units import lengths
 from bindoff.document.voice import Voice
-from bindoff.english import plural
+from bindoff.english import listed, plural
+from bindoff.plan.cutyarns import cut_within
 from bindoff.plan.steps.work import Division, Rows
 from bindoff.plan.worked import PiecePlan, WorkedStep
+from bindoff.plan.yarnends import carried_rounds
 from bindoff.source.rowlang.syntax import Row, Turn
 from bindoff.source.steps.work import WorkStep
 
@@ -36,21 +39,25 @@ def _tell(voice: Voice, piece: PiecePlan, step: _Step, new_yarn: bool) -> Blocks
         return no_rounds(unit)
     if detail.machine and all(row.yarn is None for row in detail.rows):
         return cranked(voice, piece, step, detail.rounds, new_yarn)
+    stripes = _stripes(voice, piece, step)
+    new_yarn = new_yarn and not detail.stripes
     if len(detail.rows) > 1:
-        return _row_list(voice, step, unit, sides, new_yarn)
+        return _row_list(voice, step, unit, sides, new_yarn, stripes)
     (row,) = detail.rows
     verb = stitch_throughout(row)
     if verb:
         words = join(f"{verb} ", _how_far(voice, detail, unit), ".")
-        return (paragraph(running(with_yarn(voice, step, new_yarn, words), changed(step))),)
+        told = running(with_yarn(voice, step, new_yarn, words), stripes, changed(step))
+        return (paragraph(told),)
     if in_pattern_throughout(row):
         to = " " if detail.until else " for "
         words = join(*_in_pattern(step), to, _how_far(voice, detail, unit), ".")
-        return (paragraph(running(with_yarn(voice, step, new_yarn, words), changed(step))),)
+        told = running(with_yarn(voice, step, new_yarn, words), stripes, changed(step))
+        return (paragraph(told),)
     once = set(detail.rounds) == {1} and not detail.until
     head = f"next {unit}{sides[0]}" if once else f"every {unit}"
     work: Inlines = () if once else join("Work ", _how_far(voice, detail, unit), ".")
-    told = running(voice.row(row), work)
+    told = running(voice.row(row), work, stripes)
     words = running(begun(voice, step), headed(head), told, _count(step, told))
     return (paragraph(running(in_yarn(voice, step, new_yarn), words)),)
 
@@ -65,7 +72,12 @@ def _in_pattern(step: _Step) -> tuple[Inlines | str, ...]:
 
 
 def _row_list(
-    voice: Voice, step: _Step, unit: str, sides: tuple[str, ...], new_yarn: bool
+    voice: Voice,
+    step: _Step,
+    unit: str,
+    sides: tuple[str, ...],
+    new_yarn: bool,
+    stripes: Inlines,
 ) -> Blocks:
     detail = step.detail
     count = len(detail.rows)
@@ -94,9 +106,39 @@ def _row_list(
     else:
         how = join(f"{these} in turn for ", counted(detail.rounds, unit), ".")
     opening = paragraph(
-        running(with_yarn(voice, step, new_yarn, how), begun(voice, step), _count(step))
+        running(with_yarn(voice, step, new_yarn, how), stripes, begun(voice, step), _count(step))
     )
     return (opening, ItemList(items))
+
+
+_ENDS = re.compile(r"\b(?:cut|cutting|break|breaking|carry|carried|carrying)\b", re.IGNORECASE)
+
+
+def _stripes(voice: Voice, piece: PiecePlan, step: _Step) -> Inlines:
+    """The stripes that the rows are worked in, and how often; that yarns are cut which rest for
+    long, where the designer's words don't say what becomes of them."""
+    detail = step.detail
+    if not detail.stripes:
+        return ()
+    names = voice.yarn_names
+    heights = joined(
+        join(figures(each.rounds), f" in {names[each.yarn]}") for each in detail.stripes
+    )
+    once = [sum(each) for each in zip(*(each.rounds for each in detail.stripes), strict=True)]
+    many = [divmod(rounds, stripe) for rounds, stripe in zip(detail.rounds, once, strict=True)]
+    again: Inlines = ()
+    if any(over for _, over in many):
+        again = text("Repeat these stripes until all are worked.")
+    elif len({times for times, _ in many}) > 1:
+        again = join("Work these stripes ", often([times for times, _ in many]), ".")
+    elif many[0][0] > 1:
+        again = join("Repeat these stripes ", often([many[0][0] - 1]), " more.")
+    cut = cut_within(step, carried_rounds(voice.plan.source, piece.key))
+    if cut and not _ENDS.search(f"{step.step.first or ''} {step.step.note or ''}"):
+        each = listed(names[yarn] for yarn in cut)
+        again = running(again, f"Cut {each} at the end of each stripe.")
+    unit = plural(unit_in(step))
+    return running(join(f"The {unit} are worked in stripes of so many: ", heights, "."), again)
 
 
 def _how_far(voice: Voice, detail: Rows, unit: str) -> Inlines:

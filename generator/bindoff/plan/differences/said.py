@@ -63,6 +63,7 @@ class What(StrEnum):
     SHAPING_ROW = "shaping row"
     PLAIN_ROW = "plain row"
     REPEATED = "rows repeated at the end"
+    STRIPES = "stripes"
     PACE = "pace"
     CHART = "chart"
     REPEATS = "repeats of the chart"

@@ -1,12 +1,13 @@
 """Rows in the row language, worked in turn."""
 
 from bindoff.diagnostics import Diagnostic, PatternError, fail
-from bindoff.english import how_many, verb
+from bindoff.english import how_many, listed, verb
 from bindoff.plan.bench import Bench, Outcome, States
 from bindoff.plan.bindoffs import Doubt, settle
 from bindoff.plan.differences.matching import Keys
 from bindoff.plan.differences.rowfacts import row_facts
 from bindoff.plan.differences.said import Facts, What
+from bindoff.plan.differences.values import per_size
 from bindoff.plan.gauge import round_to
 from bindoff.plan.measures import Measures
 from bindoff.plan.mirrored import goes_on_after_change
@@ -16,7 +17,7 @@ from bindoff.plan.steps import nothing
 from bindoff.plan.steps.common import needles, yarn_facts
 from bindoff.plan.steps.kind import Kind
 from bindoff.plan.worked import Answers, Hand, WorkedStep
-from bindoff.records import Record
+from bindoff.records import Record, replace
 from bindoff.source.rowlang.syntax import Alter, CountChange, Row, ToGap
 from bindoff.source.rowlang.uses import every_part
 from bindoff.source.steps.work import WorkStep
@@ -34,6 +35,13 @@ Division = tuple[Divided, ...]
 """All parts of a row, in order; those of one name are counted together."""
 
 
+class Striped(Record):
+    """A stripe: its yarn and its rounds, per size."""
+
+    yarn: str
+    rounds: tuple[int, ...]
+
+
 class Rows(Record):
     """Rows in the row language, worked in turn for ``rounds`` rounds per size.
 
@@ -42,7 +50,8 @@ class Rows(Record):
     ``again`` is how many at the end are repeated when all are worked; 0 for all of them.
     ``machine`` says that they are turns of a machine's crank. ``until`` are the lengths (mm) to
     which they are worked, measured from this step if ``from_here``, else from where stitches were
-    last put on the needles; none where the rows are counted.
+    last put on the needles; none where the rows are counted. ``stripes`` are worked one after the
+    other and again, whatever row is due.
     """
 
     rows: tuple[Row, ...]
@@ -53,6 +62,7 @@ class Rows(Record):
     machine: bool = False
     until: tuple[float, ...] = ()
     from_here: bool = False
+    stripes: tuple[Striped, ...] = ()
 
 
 _Rows = WorkedStep[WorkStep, Rows]
@@ -70,6 +80,8 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
             "`until` is the length to work to",
             step.place.of(given[1]).key_span,
         )
+    stripes = _stripes(bench, step, rows)
+    once = [sum(sizes) for sizes in zip(*(each.rounds for each in stripes), strict=True)]
     until: tuple[float, ...] = ()
     if step.until is not None:
         until = bench.measures.lengths(step.until)
@@ -77,20 +89,83 @@ def _work(bench: Bench, index: int, step: WorkStep, yarn: str, states: States) -
     elif step.rounds is not None:
         rounds = bench.measures.counts(step.rounds)
     elif step.times is not None:
-        rounds = tuple(times * len(rows) for times in bench.measures.counts(step.times))
+        many = bench.measures.counts(step.times)
+        each = once or [len(rows)] * len(states)
+        rounds = tuple(times * count for times, count in zip(many, each, strict=True))
     else:
-        rounds = (len(rows),) * len(states)
+        rounds = tuple(once) or (len(rows),) * len(states)
     bench.refuse_endless(index, states, rounds)
     again = _repeated(step, len(rows))
     _refuse_half_pairs(bench, step, rows, rounds, again)
     written = len(rows)
     rows, doubt = settle(bench, states, in_order(rows, again, max(rounds)), rounds)
-    plans = [[rows[i % len(rows)] for i in range(count)] for count in rounds]
+    plans = _in_yarns(rows, rounds, stripes)
     after, worked = work_rows(bench, index, yarn, states, plans)
     divided = _divisions(step, after)
     here = step.from_ == "here"
-    detail = Rows(rows[:written], rounds, doubt, again, divided, bench.machine, until, here)
+    detail = Rows(
+        rows[:written], rounds, doubt, again, divided, bench.machine, until, here, stripes
+    )
     return detail, after, worked
+
+
+def _stripes(bench: Bench, step: WorkStep, rows: tuple[Row, ...]) -> tuple[Striped, ...]:
+    """The stripes that the rows are worked in.
+
+    Raises:
+        PatternError: ``step.stripes`` where another yarn is named for the same stitches, where a
+            size has no stripe, or on a machine, whose crank tells no stripes of a step.
+    """
+    if not step.in_stripes:
+        return ()
+    place = step.place.of("in stripes")
+    named = (part.yarn for row in rows for part in every_part(row) if hasattr(part, "yarn"))
+    if step.yarn is not None or any(named) or any(row.yarn for row in rows):
+        raise fail(
+            "step.stripes",
+            "the stripes name the yarns of this step, and so does "
+            + ("`yarn:`" if step.yarn is not None else "a row of it"),
+            "Keep one of the two",
+            place.key_span,
+        )
+    if bench.machine:
+        raise fail(
+            "step.stripes",
+            "rows of a piece from the machine are not told in stripes",
+            "Write a step for each stripe, or give the piece a `tube:` with its stripes",
+            place.key_span,
+        )
+    stripes = tuple(
+        Striped(each.yarn, bench.measures.counts(each.rounds)) for each in step.in_stripes
+    )
+    bench.refuse(
+        (
+            size,
+            Diagnostic(
+                "step.stripes",
+                "the stripes have no rounds",
+                "Write at least 1 for one of them",
+                place.span,
+            ),
+        )
+        for size, each in enumerate(zip(*(each.rounds for each in stripes), strict=True))
+        if not any(each)
+    )
+    return stripes
+
+
+def _in_yarns(
+    rows: tuple[Row, ...], rounds: tuple[int, ...], stripes: tuple[Striped, ...]
+) -> list[list[Row]]:
+    """The rows of each size in turn, each in the yarn of its stripe."""
+    if not stripes:
+        return [[rows[at % len(rows)] for at in range(count)] for count in rounds]
+    dyed = {each.yarn: [replace(row, yarn=each.yarn) for row in rows] for each in stripes}
+    plans: list[list[Row]] = []
+    for size, count in enumerate(rounds):
+        turn = [each.yarn for each in stripes for _ in range(each.rounds[size])]
+        plans.append([dyed[turn[at % len(turn)]][at % len(rows)] for at in range(count)])
+    return plans
 
 
 def _rounds_until(
@@ -231,7 +306,19 @@ _PICKED_UP = (CountChange.PICK_UP, CountChange.PICK_UP_PURL)
 def _facts(measures: Measures, step: _Rows, keys: Keys) -> Facts:
     rows = row_facts(measures, What.ROW, step.detail.rows)
     again = {(What.REPEATED, ""): {"": step.detail.again}} if step.detail.again else {}
-    return {**yarn_facts(measures, step, keys), **rows, **again}
+    stripes: Facts = {}
+    if step.detail.stripes:
+        named = [(each.rounds, _name(measures, each.yarn)) for each in step.detail.stripes]
+        said = [
+            "stripes of " + listed(f"{rounds[size]} in {name}" for rounds, name in named)
+            for size in range(len(measures.sizes))
+        ]
+        stripes = {(What.STRIPES, ""): per_size(measures, said)}
+    return {**yarn_facts(measures, step, keys), **rows, **again, **stripes}
+
+
+def _name(measures: Measures, yarn: str) -> str:
+    return measures.source.pattern.yarns[yarn].name
 
 
 KIND = Kind(

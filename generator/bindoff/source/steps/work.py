@@ -3,9 +3,16 @@
 from typing import Literal, Self
 
 from bindoff.source.amount import Amount
-from bindoff.source.model import Field, Rows
+from bindoff.source.model import Field, Model, Rows
 from bindoff.source.otherside import other_name
 from bindoff.source.steps.step import Step
+
+
+class Stripe(Model):
+    """Rounds or rows in one yarn."""
+
+    yarn: str = Field(description="The yarn of the stripe.")
+    rounds: Amount = Field(description="How many rounds or rows it has; 0 in a size without it.")
 
 
 class WorkStep(Step):
@@ -35,7 +42,16 @@ class WorkStep(Step):
         description="Names of what stays on the needles where the row holds stitches between, in "
         "order, with commas.",
     )
-    times: Amount | None = Field(default=None, description="How often the list of rows is worked.")
+    times: Amount | None = Field(
+        default=None,
+        description="How often the list of rows is worked, or the stripes of `in stripes:`.",
+    )
+    in_stripes: tuple[Stripe, ...] = Field(
+        default=(),
+        max_length=40,
+        description="The yarns that the rows are worked in, one stripe after the other, and again "
+        "from the first until all are worked.",
+    )
 
     def mirrored(self) -> Self:
         """The parts of its rows come from the other end, under the names of the other side."""
