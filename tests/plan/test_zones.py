@@ -186,7 +186,7 @@ def test_any_stripes_are_knitted_as_they_are_counted(heights: list[int], from_to
         ),
         ("{from: 3 above rim, rounds: 2, yarn: foam}", "amount.no-length", "without a unit"),
         ("{from: 5 rounds above rim, rounds: 2, yarn: foam}", "tube.stripes-meet", "round 6"),
-        ("{from: 5 cm above rim, rounds: 0, yarn: foam}", "amount.small", "too few"),
+        ("{from: 5 cm above rim, rounds: 0, yarn: foam}", "amount.small", "is less than 1"),
         ("{from: 9 cm above rim, rounds: 1, yarn: fom}", "source.unknown-yarn", "`fom`"),
     ],
 )
