@@ -158,7 +158,13 @@ POINTS = (
     Point(
         36,
         "the chart's key is complete, and holds nothing more",
-        ("source.grid-character", "chart.legend-unused", "chart.legend-twice", "chart.one-symbol"),
+        (
+            "source.grid-character",
+            "chart.legend-unused",
+            "chart.legend-twice",
+            "chart.legend-letters",
+            "chart.one-symbol",
+        ),
     ),
     Point(
         37,

@@ -700,6 +700,13 @@ CHARTS = (
         Swap('"#": foam}', '"#": foam, "o": {yarn: foam, stitch: p}}'),
     ),
     fault(
+        "two letters of a legend are changed about",
+        "hat",
+        "chart.legend-letters",
+        Swap('{".": slate, "#": foam}', "{f: slate, s: foam}"),
+        Swap("....\n##..\n.##.\n..##\n#..#\n....", "ffff\nssff\nfssf\nffss\nsffs\nffff", WAVES),
+    ),
+    fault(
         "two characters of a legend mean one yarn",
         "hat",
         "chart.legend-twice",

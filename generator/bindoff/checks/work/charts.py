@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import islice
+from itertools import combinations, islice
 from operator import ne
 
 from bindoff.checks.context import Context
@@ -283,8 +283,44 @@ def _unlike(cells: Sequence[str | None], line: int) -> int:
     return sum(map(ne, cells, mirrored))
 
 
+@check(
+    id="chart.legend-letters",
+    title="No two letters of a legend are changed about",
+    looks_at="two letters of a legend, each of which begins the yarn or the stitch of the other",
+    why="the whole motif is worked in the wrong yarns, or its knit stitches as purl ones",
+    severity=Severity.WARNING,
+    remedy="Change the two entries about; silence it if they are meant so",
+    needs=Needs.SOURCE,
+)
+def letters_changed_about(context: Context) -> Iterator[Finding]:
+    """One finding for each pair, at the first of the two."""
+    for key, chart in context.pattern.charts.items():
+        begins = {
+            character: _initials(context, *cell_meaning(meaning, context.pattern.yarns))
+            for character, meaning in chart.legend.items()
+            if character.isalpha()
+        }
+        for one, other in combinations(begins, 2):
+            swapped = other.lower() in begins[one] and one.lower() in begins[other]
+            if swapped and one.lower() not in begins[one] and other.lower() not in begins[other]:
+                yield Finding(
+                    f"`{one}` and `{other}` in the legend of `{key}` each begin what the other "
+                    "stands for",
+                    chart.place.of("legend").of(one).key_span,
+                )
+
+
+def _initials(context: Context, yarn: str | None, stitch: str | None) -> set[str]:
+    """The letters that a cell's yarn or stitch begins with, by its key and by its name."""
+    names = [yarn or stitch or ""]
+    if yarn in context.pattern.yarns:
+        names.append(context.pattern.yarns[yarn].name)
+    return {name[:1].lower() for name in names}
+
+
 CHECKS = (
     odd_row,
+    letters_changed_about,
     unused_chart,
     unused_legend,
     twice_in_legend,

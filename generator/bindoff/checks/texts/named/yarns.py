@@ -23,7 +23,8 @@ _WORK = (
     r"|pick|crochet|strip|hold|use|using|made)\w*|is|are|else is|rest is|all)"
 )
 _GOES_ON = (
-    r"(?=[.,;)]|$| (?:and|for|until|only|throughout|alone|to|over|on|by|in|alternat|together)\b)"
+    r"(?=[.,;)]|$| (?:and|for|until|only|throughout|alone|to|over|on|by|in|again|alternat"
+    r"|together)\b)"
 )
 _ELSE = supposing("except", "leftover", "without")
 
@@ -58,7 +59,8 @@ def yarn_names(context: Context) -> _Named:
             rf"|\b(?i:join|rejoin|cut|break)(?i: off| in)? {other}"
             rf"|\b{_WORK}(?: (?!the\b)[a-z]+){{0,3}}? (?:in|with|to) {other}"
             rf"{_GOES_ON}"
-            rf"|\b(?i:change|switch)\b(?:[^.;]|\.\d){{0,40}}? (?:and|back) to {other}{_GOES_ON}"
+            rf"|\b(?i:change|switch)\b(?:[^.;]|\.\d){{0,40}}?"
+            rf" (?:and|back|again)(?: to)? {other}{_GOES_ON}"
             rf"|\b(?i:lengths?|strands?|balls?|skeins?|tails?|scraps?|bits?|rounds?|rnds?|rows?"
             rf"|stripes?|bands?|stitches) of {other}{_GOES_ON}"
         ),
