@@ -124,6 +124,15 @@ def test_without_photograph_the_cover_shows_the_chart_as_fabric() -> None:
     assert plain.alt == "Plain knitted fabric in one yarn, Slate."
 
 
+def test_the_cover_shows_the_stripes_of_the_main_part() -> None:
+    stripes = [{"yarn": "foam", "rounds": 3}, {"yarn": "slate", "rounds": 5}]
+    work = {"work": "k all", "in stripes": stripes, "times": 5}
+    art = cover(voice(data([STEPS[0], work, STEPS[2]], **TWO_YARNS))).art
+
+    assert art is not None
+    assert art.alt == "Plain knitted fabric in stripes of Foam and Slate."
+
+
 # ---------------------------------------------------------------- sizes
 
 

@@ -104,10 +104,10 @@ def test_a_yarn_that_rests_for_long_is_cut_and_one_that_rests_for_less_is_not() 
     high = PAIR.replace(HIGH, "rounds: 7")
     said = words(striped(stripes=high))
 
-    assert "Cut Slate at the end of each stripe." in said
+    assert "Cut Slate at the end of each of its stripes." in said
     assert "Cut Slate. Knit" in said
-    assert "end of each stripe" not in words(striped(stripes=PAIR.replace(HIGH, "rounds: 3")))
-    assert "end of each stripe" not in words(
+    assert "at the end of each" not in words(striped(stripes=PAIR.replace(HIGH, "rounds: 3")))
+    assert "at the end of each" not in words(
         striped("times: 2, note: Carry both yarns up.", stripes=high)
     )
 
@@ -151,3 +151,13 @@ def test_a_yarn_that_nobody_declared_is_told_at_its_stripe() -> None:
     (found,) = faults_of(striped(stripes="[{yarn: fom, rounds: 3}]"))
 
     assert (found.id, "foam" in found.help) == ("source.unknown-yarn", True)
+
+
+def test_the_yarn_of_the_last_stripe_goes_on() -> None:
+    """Both yarns are cut at each stripe but the last: its yarn is in hand, and nothing is cut."""
+    high = "[{yarn: foam, rounds: 7}, {yarn: slate, rounds: 7}]"
+    text = yaml.safe_load(striped(stripes=high))
+    text["pieces"]["cap"]["steps"].insert(4, {"work": "p all", "yarn": "slate"})
+
+    assert "Cut the yarn at the end of each stripe but the last." in step_words(text, 3)
+    assert step_words(text, 4) == "Purl 1 round."

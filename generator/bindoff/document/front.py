@@ -10,7 +10,7 @@ from bindoff.document.drawing import Drawing
 from bindoff.document.drawn import USUALLY, Drawn
 from bindoff.document.fabric import fabric
 from bindoff.document.faces import Face, faces_of
-from bindoff.document.finished.courses import Looks, seen_in_turn
+from bindoff.document.finished.courses import seen_in_turn
 from bindoff.document.finished.growing import growing
 from bindoff.document.finished.picture import finished
 from bindoff.document.laid import laid
@@ -66,7 +66,7 @@ from bindoff.english import capital, ended, listed, name_in_one
 from bindoff.plan.gauge import Gauge
 from bindoff.plan.picture import PicturePlan, cell_meaning, chart_yarns
 from bindoff.plan.tube import TubePart
-from bindoff.plan.worked import ChartRows
+from bindoff.plan.worked import ChartRows, PiecePlan, StepPlan
 from bindoff.plan.yarn import YarnNeed
 from bindoff.plan.yarnplan import YarnTotal
 from bindoff.records import replace
@@ -158,9 +158,9 @@ def _finished_art(voice: Voice, drawn: Drawn) -> Figure | None:
 
 
 def _plain_art(voice: Voice) -> Figure:
-    """The fabric of most of the pattern in the yarn of most of it, without its edges."""
-    yarn = max(voice.plan.yarn, key=lambda each: max(need.metres for need in each.needs)).yarn
-    looks = _main_looks(voice)
+    """The fabric of most of the pattern in its yarns, without its edges."""
+    piece, step = _main_step(voice)
+    looks = tuple(seen_in_turn(voice, piece, step, 0))
     count = _plain_rows(voice)
     faces = {
         (row, place): face
@@ -169,17 +169,30 @@ def _plain_art(voice: Voice) -> Figure:
         if (face := looks[row % len(looks)][place % len(looks[row % len(looks)])]) is not None
     }
     what = "Knitted" if faces else "Plain knitted"
-    drawn = _fabric(voice, [(yarn,) * ART_STITCHES] * count, faces)
-    return Figure(drawn, f"{what} fabric in one yarn, {voice.yarn_names[yarn]}.")
+    yarns = _row_yarns(voice, piece, step)
+    rows = [(yarns[row % len(yarns)],) * ART_STITCHES for row in range(count)]
+    used = list(dict.fromkeys(row[0] for row in rows))
+    names = listed(voice.yarn_names[yarn] for yarn in used)
+    told = f"stripes of {names}" if len(used) > 1 else f"one yarn, {names}"
+    return Figure(_fabric(voice, rows, faces), f"{what} fabric in {told}.")
 
 
-def _main_looks(voice: Voice) -> tuple[Looks, ...]:
-    """What the rows look like that most stitches are worked in."""
-    piece, step = max(
+def _main_step(voice: Voice) -> tuple[PiecePlan, StepPlan]:
+    """The step that most stitches are worked in, and its piece."""
+    return max(
         ((piece, step) for piece in voice.plan.pieces for step in piece.steps),
         key=lambda each: sum(count for row in each[1].worked[0] for _, count in row),
     )
-    return tuple(seen_in_turn(voice, piece, step, 0))
+
+
+def _row_yarns(voice: Voice, piece: PiecePlan, main: StepPlan) -> list[str]:
+    """The yarn of each row from where the main step begins to the end of its piece; that of most
+    of the pattern alone where it has no stripes of several rows."""
+    steps = piece.steps[piece.steps.index(main) :]
+    rows = [loops for step in steps for loops in step.worked[0] if loops]
+    if len({yarn for loops in rows for yarn, _ in loops}) > 1 and all(len(r) == 1 for r in rows):
+        return [yarn for ((yarn, _),) in rows]
+    return [max(voice.plan.yarn, key=lambda each: max(need.metres for need in each.needs)).yarn]
 
 
 def _plain_rows(voice: Voice) -> int:

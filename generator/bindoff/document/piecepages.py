@@ -200,9 +200,10 @@ def _title(piece: Piece) -> str:
 def _in_hand(step: StepPlan, before: str) -> str:
     """The yarn in hand after a step if it is the same in all sizes, else nothing.
 
-    A row or chart of several yarns leaves any of them.
+    Rounds of several yarns leave any of them.
     """
     used = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
+    ends = {loops[0][0] for rounds in step.worked for loops in rounds[-1:]}
     match step.answers.hand:
         case Hand.OWN:
             return step.yarn
@@ -211,8 +212,10 @@ def _in_hand(step: StepPlan, before: str) -> str:
         case Hand.WORKED:
             if not used:
                 return before
-            told = all(step.worked) or before == step.yarn
-            return step.yarn if used == {step.yarn} and told else ""
+            if any(len(loops) > 1 for rounds in step.worked for loops in rounds):
+                return ""
+            (end,) = ends if len(ends) == 1 else ("",)
+            return end if all(step.worked) or before == end else ""
 
 
 # ---------------------------------------------------------------- counts to check

@@ -36,7 +36,8 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
         if done:
             found[at] = done
         uncut = {yarn: last for yarn, last in uncut.items() if yarn not in done}
-        uncut |= dict.fromkeys(used, at)
+        within = cut_within(step, carried) if _striped(step) else ()
+        uncut |= {yarn: at for yarn in used if yarn not in within or yarn in _last(step)}
         if step.closes is not None and not any(progress.stitches for progress in step.after):
             uncut = {}
     return found
@@ -45,6 +46,11 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
 def _striped(step: StepPlan) -> bool:
     """Whether a step is worked in stripes, so that a yarn of it may rest at its start."""
     return isinstance(step.step, WorkStep) and bool(step.step.in_stripes)
+
+
+def _last(step: StepPlan) -> set[str]:
+    """The yarns of the last round of a step, in any size."""
+    return {yarn for rounds in step.worked for loops in rounds[-1:] for yarn, _ in loops}
 
 
 def cut_within(step: StepPlan, carried: int) -> tuple[str, ...]:

@@ -118,6 +118,8 @@ def _unmatched(text: str) -> int | None:
 
 
 _ENDED = re.compile(r"[.!?:;…)\]”\"'’*`\ufffc]\s*$")
+_LISTED = re.compile(r"\n- |\n[^\n:]{1,60}: [^\n]*\d[^\n]*$")
+"""A list, or figures each on a line behind its name, ends in no full stop."""
 _LEAST_WORDS = 4
 
 
@@ -140,7 +142,7 @@ def ended(context: Context) -> Iterator[Finding]:
         if prose.kind in kinds
         and prose.path[-1:] != ("how",)
         and len(prose.raw.split()) >= _LEAST_WORDS
-        and "\n- " not in prose.raw
+        and not _LISTED.search(prose.raw)
     ]
     broken = [prose for prose in told if not _ENDED.search(prose.text)]
     if len(broken) == 1 and len(told) > _LEAST_WORDS - 1:

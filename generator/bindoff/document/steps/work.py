@@ -135,8 +135,10 @@ def _stripes(voice: Voice, piece: PiecePlan, step: _Step) -> Inlines:
         again = join("Repeat these stripes ", often([many[0][0] - 1]), " more.")
     cut = cut_within(step, carried_rounds(voice.plan.source, piece.key))
     if cut and not _ENDS.search(f"{step.step.first or ''} {step.step.note or ''}"):
+        every = {each.yarn for each in detail.stripes} == {*cut}
         each = listed(names[yarn] for yarn in cut)
-        again = running(again, f"Cut {each} at the end of each stripe.")
+        of_all, of_some = "Cut the yarn at the end of each", f"Cut {each} at the end of each of its"
+        again = running(again, f"{of_all} stripe but the last." if every else f"{of_some} stripes.")
     unit = plural(unit_in(step))
     return running(join(f"The {unit} are worked in stripes of so many: ", heights, "."), again)
 
