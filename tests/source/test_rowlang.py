@@ -232,6 +232,13 @@ def test_a_whole_row_takes_its_yarn_from_the_prefix() -> None:
         ("k2 {n}", "row.number", "k2 {n}", "two numbers", "Keep one"),
         ("k3 to end", "row.number", "k3", "a place to go to", "leave out the number"),
         ("k{a+1}", "row.name", "{a+1}", "not the name of a number", "under `measures:`"),
+        (
+            "k{a / 2 - 6}, p1",
+            "row.name",
+            "{a / 2 - 6}",
+            "`{a / 2 - 6}` is not the name",
+            "under `measures:`",
+        ),
         ("k{edge", "row.character", "{", "can't be read", "with }"),
         ("k2 ¶", "row.character", "¶", "can't be read", "Take it out"),
         ("k1 wyif", "row.how", "k1 wyif", "can't be worked", "Take out"),

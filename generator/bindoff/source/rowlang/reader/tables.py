@@ -40,8 +40,8 @@ SIGNS = _table(
     (r"[\u2018\u2019\u02bc\u00b4]", "'"),
     (r"[\u00a0\u202f\u2009\s]+", " "),
     (r"\u00d7", "x"),
-    (r"\s*(?:[\u2014\u2013\u2212]|--)\s*", " \u2013 "),
-    (r"\s+-\s+", " \u2013 "),
+    (r"\s*(?:[\u2014\u2013\u2212]|--)\s*(?![^{}]*\})", " \u2013 "),
+    (r"\s+-\s+(?![^{}]*\})", " \u2013 "),
 )
 """Signs of print, as a keyboard has them; a dash between words as a sign of its own."""
 
