@@ -7,6 +7,7 @@ import yaml
 
 from bindoff.plan.plan import Plan
 from tests.document.patterns import step_words
+from tests.small_machine import STRIP
 from tests.small_patterns import CAP, changed, faults_of, plan_of
 
 KNIT = "      - work: k all\n        rounds: rounds(depth) - 30\n"
@@ -145,6 +146,17 @@ def test_stripes_that_can_not_be_told_are_refused(text: str, id: str, message: s
     (found,) = faults_of(text)
 
     assert (found.id, found.message.removeprefix("size M: ")) == (id, message)
+
+
+def test_rows_from_the_machine_are_not_told_in_stripes() -> None:
+    row = "      - work: k all\n"
+    text = changed(STRIP, (row, f"{row}        in stripes: [{{yarn: slate, rounds: 2}}]\n"))
+    found = faults_of(text)
+
+    assert (found[0].id, found[0].message) == (
+        "step.stripes",
+        "rows of a piece from the machine are not told in stripes",
+    )
 
 
 def test_a_yarn_that_nobody_declared_is_told_at_its_stripe() -> None:
