@@ -192,9 +192,8 @@ def _block(node: Node, source: _Source, heading_level: int) -> Block:
             raise _unsupported(kind, node, source)
 
 
-_FIGURE = re.compile(
-    rf"[*_]*(?:\w{{1,2}}[.)] )?\w[^.:;!?\n]{{0,60}}:[*_]* [^\n]*(?:\d|{STAND_IN.pattern})[^\n]*"
-)
+_NAME = re.compile(r"[*_]{0,3}(?:\w{1,2}[.)] )?\w[^.:;!?]{0,60}:[*_]{0,3} ")
+_FIGURE = re.compile(rf"\d|{STAND_IN.pattern}")
 
 
 def _lines_kept(words: Node) -> Node:
@@ -203,10 +202,16 @@ def _lines_kept(words: Node) -> Node:
     Its lines are printed one by one; all others run on where one ends.
     """
     lines = words.content.split("\n")
-    if len(lines) == 1 or not all(map(_FIGURE.fullmatch, lines)):
+    if len(lines) == 1 or not all(map(_names_figures, lines)):
         return words
     kept = (replace(c, kind="hardbreak") if c.kind == "softbreak" else c for c in words.children)
     return replace(words, children=tuple(kept))
+
+
+def _names_figures(line: str) -> bool:
+    """Whether a line is a name and its figures."""
+    name = _NAME.match(line)
+    return name is not None and _FIGURE.search(line, name.end()) is not None
 
 
 def _item(node: Node, source: _Source, heading_level: int) -> ListItem:
