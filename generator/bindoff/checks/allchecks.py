@@ -1,6 +1,6 @@
 """Every check there is, in the order in which they are listed and run."""
 
-from bindoff.checks import ages, danger, hazards, safety
+from bindoff.checks import ages, danger, hazards, safety, waived
 from bindoff.checks.causes import causes_first
 from bindoff.checks.context import context_of
 from bindoff.checks.engine import Check, run, together
@@ -122,6 +122,7 @@ CHECKS: tuple[Check, ...] = together(
     safety.CHECKS,
     care.CHECKS,
     danger.CHECKS,
+    waived.CHECKS,
     ages.CHECKS,
     restated.CHECKS,
     ordered.CHECKS,

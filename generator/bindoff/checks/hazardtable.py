@@ -151,7 +151,7 @@ def things_of(*kinds: str) -> str:
 
 def _line(text: str) -> Line:
     steps = [chain.split() for chain in text.split(" & ")]
-    chains = (re.compile("".join(map(_expression, chain))) for chain in steps)
+    chains = (re.compile(chain(each)) for each in text.split(" & "))
     asked = (each for chain in steps for each in chain if each[0] not in "~!" and each[-1] != "?")
     return Line(tuple(chains), tuple(map(_asks, asked)))
 
@@ -159,6 +159,11 @@ def _line(text: str) -> Line:
 def _asks(step: str) -> frozenset[str]:
     sign = "<" if step.startswith("<") else ""
     return frozenset(sign + each for each in step.strip("<>").split("|"))
+
+
+def chain(text: str) -> str:
+    """A chain of steps as a regular expression for coded sentences."""
+    return "".join(map(_expression, text.split()))
 
 
 def _expression(step: str) -> str:
