@@ -2,6 +2,7 @@
 
 from collections.abc import Collection
 from dataclasses import replace
+from functools import cache
 
 from bindoff.checks.allchecks import CHECKS
 from bindoff.checks.prose import Prose
@@ -11,6 +12,7 @@ from bindoff.source.yamltree import Path
 from tests.faults.test_prose_checks import context
 
 HERE = "the text itself"
+_context = cache(context)
 
 
 def said(
@@ -32,7 +34,7 @@ def said(
         path,
         lambda start, end: Span(HERE, 1, start + 1, 1, end + 1),
     )
-    there = context(pattern)
+    there = _context(pattern)
     others = tuple(each for each in there.prose if each.path != path) if beside else ()
     changed = replace(there, prose=(*others, prose))
     return {

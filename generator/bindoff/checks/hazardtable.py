@@ -84,30 +84,30 @@ def hazards(words: str, names: frozenset[str] = frozenset()) -> tuple[tuple[Haza
 
 def _hazards(words: str, sentence: Classed) -> Iterator[tuple[Hazard, Place]]:
     for row in table():
-        for line in _asked(row.said, sentence):
-            for begin, end in _said(line, sentence):
-                safe = (True for each in _asked(row.safe, sentence) for _ in _said(each, sentence))
+        for each in asked(row.said, sentence):
+            for begin, end in _said(each, sentence):
+                safe = (True for each in asked(row.safe, sentence) for _ in _said(each, sentence))
                 if not left_off(words[:begin], words[end:]) and not any(safe):
                     yield row, (begin, end)
 
 
-def _asked(lines: tuple[Line, ...], sentence: Classed) -> Iterator[Line]:
+def asked(lines: tuple[Line, ...], sentence: Classed) -> Iterator[Line]:
     """The lines of which a sentence has every word or class that they ask for."""
-    for line in lines:
-        for each in line.asks:
-            if sentence.has.isdisjoint(each):
+    for each in lines:
+        for ask in each.asks:
+            if sentence.has.isdisjoint(ask):
                 break
         else:
-            yield line
+            yield each
 
 
-def _said(line: Line, sentence: Classed) -> Iterator[Place]:
-    """The places of a line's first chain, where all are in the sentence and none is denied."""
-    first, *others = line.chains
+def _said(said: Line, sentence: Classed) -> Iterator[Place]:
+    """The places of its first chain, where all are in the sentence and none is denied."""
+    first, *others = said.chains
     if all(chain.search(sentence.coded) for chain in others):
         for found in first.finditer(sentence.coded):
             clause = sentence.coded.rfind(STOP, 0, found.start()) + 1
-            if line.undone or not _DENIED.search(sentence.coded, clause, found.end()):
+            if said.undone or not _DENIED.search(sentence.coded, clause, found.end()):
                 yield sentence.span(found)
 
 
@@ -117,7 +117,7 @@ def table() -> tuple[Hazard, ...]:
     rows: list[Hazard] = []
     for text in "\n".join(lines_of("hazards.txt")).split("== ")[1:]:
         head, *lines = text.splitlines()
-        said = (_line(each) for each in lines if each[0] not in "-*?=")
+        said = (line(each) for each in lines if each[0] not in "-*?=")
         chains = (each[3:] for each in lines if each.startswith("-- "))
         safe = (step for each in lines if each.startswith("- ") for step in each[2:].split())
         name, kind, whom, harm = head.split(" | ")
@@ -129,7 +129,7 @@ def table() -> tuple[Hazard, ...]:
                 whom,
                 harm,
                 tuple(said),
-                tuple(map(_line, (*safe, *chains))),
+                tuple(map(line, (*safe, *chains))),
                 f"(?:{things}){_SHAPE}" if things else "",
                 _words(lines, "? "),
                 _words(lines, "= "),
@@ -149,7 +149,8 @@ def things_of(*kinds: str) -> str:
     return "|".join(each.things for each in table() if each.kind in kinds and each.things)
 
 
-def _line(text: str) -> Line:
+def line(text: str) -> Line:
+    """Chains with & between them."""
     steps = [chain.split() for chain in text.split(" & ")]
     chains = (re.compile(chain(each)) for each in text.split(" & "))
     asked = (each for chain in steps for each in chain if each[0] not in "~!" and each[-1] != "?")

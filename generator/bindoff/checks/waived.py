@@ -12,7 +12,8 @@ from bindoff.checks.sentencesof import Sentence, sentences
 from bindoff.diagnostics import Severity
 
 _OF_CHILD = re.compile(
-    r"\b(?:child(?:ren)?|bab(?:y|ies)|infants?|newborns?|toddlers?|kids?|little (?:ones?|hands))\b",
+    r"\b(?:child(?:ren)?|bab(?:y|ies)|infants?|newborns?|toddlers?|kids?"
+    r"|(?:little|small) (?:ones?|hands|fingers))\b",
     re.IGNORECASE,
 )
 
