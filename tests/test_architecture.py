@@ -104,7 +104,7 @@ HOMES: dict[str, str | tuple[str, ...]] = {
     "jinja2": "document/braces.py",
     "lark": ("source/formula/", "source/rowlang/"),
     "markdown_it": "document/markdown.py",
-    "msgspec": ("records.py", "desk/beside.py", "desk/commenting.py"),
+    "msgspec": ("records.py", "jsontext.py", "desk/beside.py", "desk/commenting.py"),
     "openpyxl": "source/sheet.py",
     "platformdirs": "desk/launcher.py",
     "pikepdf": ("render/pdf/", "desk/proofnotes.py"),

@@ -6,8 +6,6 @@ A new kind of file is one more function, here or in a module of its own, and a l
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-import msgspec
-
 from bindoff.document.chartpages import ChartPage
 from bindoff.document.charts.draw import Look, draw_chart
 from bindoff.document.charts.legend import legend
@@ -20,6 +18,7 @@ from bindoff.document.spokenrows import signs_in_words
 from bindoff.document.tree import Document, Figure
 from bindoff.editions import Edition, Form, TextOptions
 from bindoff.english import capital
+from bindoff.jsontext import indented
 from bindoff.records import Record, replace
 
 
@@ -55,7 +54,7 @@ Files = Iterator[tuple[str, bytes]]
 
 
 def _figures(of: Publication) -> Files:
-    yield "numbers.json", msgspec.json.format(msgspec.json.encode(of.figures), indent=1) + b"\n"
+    yield "numbers.json", indented(of.figures) + b"\n"
 
 
 def _pages(of: Publication) -> Files:

@@ -19,8 +19,9 @@ from bindoff.catalogue import (
     program,
 )
 from bindoff.commands.gaugeoption import gauge_option
-from bindoff.commands.shared import Result, as_ascii, named, record, say, tell
+from bindoff.commands.shared import Result, named, record, say, tell
 from bindoff.editions import Form, TextOptions, Wanted
+from bindoff.jsontext import as_ascii
 from bindoff.render.pdf import PdfOptions
 from bindoff.report import visible
 from bindoff.source.statedgauge import StatedGauge

@@ -9,8 +9,9 @@ import click
 
 from bindoff.commands.gaugeoption import gauge_option
 from bindoff.commands.proofing import Compared, is_text, words_beside, write_marked
-from bindoff.commands.shared import Named, as_ascii, attempt, named, say
+from bindoff.commands.shared import Named, attempt, named, say
 from bindoff.diagnostics import Diagnostic
+from bindoff.jsontext import as_ascii
 from bindoff.records import Record
 from bindoff.report import full, summary, to_json, visible
 from bindoff.source.statedgauge import StatedGauge

@@ -1,18 +1,16 @@
 """What commands over several patterns share: run each, report each, choose the exit code."""
 
-import json
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, NoReturn, TypeVar
 
 import click
-import msgspec
 
-from bindoff import regex as re
 from bindoff.console import HANDLER
 from bindoff.diagnostics import Diagnostic, PatternError, Severity, closest, fail
 from bindoff.files import SOURCE_NAME, DiskFiles, split_pattern_path
+from bindoff.jsontext import as_ascii
 from bindoff.records import Record
 from bindoff.report import full, summary, to_json, visible
 
@@ -65,15 +63,6 @@ def for_each(
     if as_json:
         click.echo(as_ascii(records))
     sys.exit(1 if failed else 0)
-
-
-def as_ascii(data: object) -> str:
-    """Plain data as JSON that any console can print: other characters are escaped."""
-    try:
-        text = msgspec.json.format(msgspec.json.encode(data), indent=1).decode()
-    except UnicodeEncodeError:  # a file's name that is no text
-        return json.dumps(data, indent=1)
-    return re.sub(r"[^\x00-\x7f]+", lambda found: json.dumps(found[0])[1:-1], text)
 
 
 def attempt(pattern: Named, work: Callable[[Named], T]) -> T | tuple[Diagnostic, ...]:
