@@ -203,7 +203,7 @@ def _in_hand(step: StepPlan, before: str) -> str:
     Rounds of several yarns leave any of them.
     """
     used = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
-    ends = {loops[0][0] for rounds in step.worked for loops in rounds[-1:]}
+    ends = {yarn for rounds in step.worked for loops in rounds[-1:] for yarn, _ in loops}
     match step.answers.hand:
         case Hand.OWN:
             return step.yarn
