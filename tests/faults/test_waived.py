@@ -79,3 +79,15 @@ def test_a_finding_quotes_what_undoes_the_precaution_and_names_the_caution() -> 
 
 def test_no_sound_pattern_undoes_a_precaution() -> None:
     assert not [each for files in sound().values() for each in checked(files) if each.id in OURS]
+
+
+def test_one_sentence_is_told_once() -> None:
+    files = dict(base("pullover"))
+    files["pattern.yaml"] = files["pattern.yaml"].replace(
+        "finishing: >-\n", "finishing: >-\n  The pins may stay in while the child wears it.\n"
+    )
+
+    found = [each for each in checked(MemoryFiles(files)) if each.id.startswith("wearer.")]
+
+    assert [each.id for each in found] == ["wearer.permitted"]
+    assert {each.id for each in found[0].follows} == {"wearer.uses"}

@@ -22,6 +22,8 @@ _SPOILT = frozenset(
     }
 )  # fmt: skip
 
+_DANGERS = frozenset({"wearer.uses", "wearer.parts", "wearer.threads", "wearer.loose"})
+
 # What reads any sentence, beneath what reads the same words for its one thing.
 _SAID_THERE: Mapping[str, frozenset[str]] = {
     "prose.yarn": frozenset({"prose.claim"}),
@@ -29,6 +31,9 @@ _SAID_THERE: Mapping[str, frozenset[str]] = {
     "prose.gauge": frozenset({"prose.length"}),
     "prose.sizes": frozenset({"prose.length"}),
     "prose.small-count": frozenset({"prose.chart"}),
+    "wearer.safety": frozenset({"wearer.permitted"}),
+    "wearer.permitted": _DANGERS,
+    "wearer.waived": _DANGERS,
 }
 
 _NAME = re.compile(r"[A-Za-z_]\w*")
