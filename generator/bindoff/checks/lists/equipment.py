@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.lists.ribneedles import ribs_on_larger
 from bindoff.checks.lists.tools import knits
 from bindoff.checks.sentencesof import Sentence, sentences, supposing
 from bindoff.checks.texts.named.things import pads_fit
@@ -41,7 +42,8 @@ _CENTIMETRES = re.compile(
 )
 _CIRCULAR = re.compile(r"\bcircular\b[^.;]*?(?<![\d.])(\d{2,3}) ?(cm|in)\b", re.IGNORECASE)
 _OTHER_WAYS = re.compile(
-    r"\bmagic loop|\btwo circulars?\b|\btravell?ing loop|\bback and forth\b|\brows?\b",
+    r"\bmagic loop|\btwo circulars?\b|\btravell?ing loop|\bback and forth\b"
+    r"|(?<!\ba )(?<!\bone )\brows?\b(?! of\b)",
     re.IGNORECASE,
 )
 _SET = re.compile(r"\bset of (four|five|4|5)\b", re.IGNORECASE)
@@ -79,6 +81,7 @@ def tools_fit(context: Context) -> Iterator[Finding]:
             yield from _markers(context, sentence)
     yield from pads_fit(world_of(context))
     yield from _circulars(context)
+    yield from ribs_on_larger(context) if context.in_english else ()
     for tool in context.pattern.tools:
         found = _CENTIMETRES.search(tool.name)
         if found:

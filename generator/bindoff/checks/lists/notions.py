@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
+from bindoff.checks.lists.heldatonce import held_at_once
 from bindoff.checks.texts.named.things import lists_add_up, things_used
 from bindoff.checks.texts.named.world import world_of
 from bindoff.checks.walk import gauges_of, parts_of, steps_of
@@ -73,6 +74,7 @@ def _holders(context: Context) -> Iterator[Finding]:
     if re.search(r"(?i)\b(?:waste|scrap) yarn|spare|pins?\b|thread", " ".join(_lists(context))):
         return
     held = max(len(_groups(context, plan.key)) for plan in context.plan.pieces)
+    held = max(held, held_at_once(context))
     for index, notion in enumerate(context.pattern.notions):
         found = _HOLDERS.search(notion)
         if found is None:

@@ -25,6 +25,8 @@ _EXPLAINED = re.compile(
     re.IGNORECASE,
 )
 
+_BESIDE_WORDS = re.compile(r"[a-z] \(([A-Z][A-Za-z0-9]{1,5})\)")
+
 # Usual abbreviations that no row is written with, so no list explains them (Craft Yarn Council's
 # list, from memory). Those in capitals are ordinary words otherwise.
 # fmt: off
@@ -58,6 +60,7 @@ def undefined_abbreviations(context: Context) -> Iterator[Finding]:
         for prose in context.prose
         for found in _EXPLAINED.finditer(prose.text)
     }
+    explained |= {f[1].lower() for p in context.prose for f in _BESIDE_WORDS.finditer(p.text)}
     for prose in context.prose:
         if prose.kind in (TextUse.TITLE, TextUse.ALT, TextUse.MATERIAL):
             continue
@@ -90,7 +93,10 @@ _READ_BY_ALL = frozenset(
     }
 )
 # fmt: on
-_CAPITALS = re.compile(r"[A-Z]{2,5}")
+_CAPITALS = re.compile(
+    r"[A-Z]{2,5}|(?!CO2|MP[34])[A-Z]{2,3}\d|(?!Mc|De|La|Le|WiFi|HiFi)[A-Z][a-z]{1,2}[A-Z][a-z]{1,2}"
+)
+"""Capitals alone, before a digit, and of several words in one, as in CC, CC2 and StSt."""
 _LOUD = re.compile(r"\b[A-Z]{2,}[ ,!]+[A-Z]{2,}\b")  # shouted, not shortened
 _ROMAN = re.compile(r"[IVX]+")
 
@@ -118,7 +124,7 @@ def _named_in_capitals(context: Context) -> frozenset[str]:
     names += [piece.title for piece in pattern.pieces.values()]
     names += [yarn.name for yarn in pattern.yarns.values()]
     loud = [each.raw for each in context.prose if each.raw.isupper()]
-    return frozenset(re.findall(r"[A-Z]{2,5}", " ".join((*names, *loud))))
+    return frozenset(re.findall(r"\w{2,6}", " ".join((*names, *loud))))
 
 
 # What an abbreviation is said to stand for: `MC is the main color`, `CC (contrast color)`,

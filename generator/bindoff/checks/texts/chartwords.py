@@ -7,6 +7,8 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding
 from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.texts.chartdrawn import chart_described, charts_drawn
+from bindoff.checks.texts.chartread import charts_read
 from bindoff.checks.texts.told.numbers import in_figures
 from bindoff.checks.texts.told.truths import phrase
 from bindoff.source.grid import Grid
@@ -21,10 +23,13 @@ def charts_as_told(context: Context) -> Iterator[Finding]:
         return
     for sentence in sentences(context):
         yield from _read_from(sentence)
+        yield from charts_read(context, sentence)
+        yield from charts_drawn(context, sentence)
     for sentence in sentences(context, TextUse.ALT):
         if sentence.prose.path[:1] == ("charts",):
             yield from _as_large(context, sentence)
             yield from _on_ground(context, sentence)
+            yield from chart_described(context, sentence)
 
 
 # ---------------------------------------------------------------- how it is read

@@ -11,11 +11,13 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.texts.atodds import at_odds
+from bindoff.checks.texts.edgingsaid import edgings_told
 from bindoff.checks.texts.fibres import WOOL, spun
 from bindoff.checks.texts.pickups import picked_up
 from bindoff.checks.texts.striped import rows_of_yarns
 from bindoff.checks.texts.told.lengthsof import lengths_told
 from bindoff.checks.texts.told.numbers import IN_WORDS, number_of
+from bindoff.checks.texts.tubetold import sizes_told, tubes_told
 from bindoff.checks.texts.wholes import of_the_whole
 from bindoff.checks.walk import length_said, millimetres, steps_of
 from bindoff.diagnostics import Severity, Span
@@ -137,6 +139,9 @@ def claims_hold(context: Context) -> Iterator[Finding]:
     yield from of_the_whole(context)
     yield from picked_up(context)
     yield from rows_of_yarns(context)
+    yield from edgings_told(context)
+    yield from tubes_told(context)
+    yield from sizes_told(context)
 
 
 def _made(context: Context, prose: Prose) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from bindoff.checks.engine import Finding, check
 from bindoff.checks.prose import Prose
 from bindoff.checks.texts.chartwords import charts_as_told
 from bindoff.checks.texts.derived import follows
+from bindoff.checks.texts.nearly import nearly_told
 from bindoff.checks.texts.told.judged import Judged, judged
 from bindoff.checks.texts.told.numbers import ONES, TENS, number_of
 from bindoff.checks.texts.told.truths import across_of, between_markers, times_of_step, value
@@ -65,6 +66,7 @@ def typed_counts(context: Context) -> Iterator[Finding]:
         for each in told:
             if each.wrong and not each.of_chart:
                 yield _contradicted(prose, each)
+        yield from nearly_told(context, prose, told)
         for found, place in prose.found(_NEEDLES) if needles else ():
             if int(found[1]) not in needles:
                 yield Finding(f"no machine of the pattern has {found[0]}", place)

@@ -7,6 +7,8 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.texts.shoulders import shoulders_told
+from bindoff.checks.texts.thumbs import thumbs_told
 from bindoff.checks.walk import At, charts_worked, parts_of, step_told, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.source.model import TextUse
@@ -59,6 +61,7 @@ _FOR_ONE = re.compile(
 )
 def hands_told(context: Context) -> Iterator[Finding]:
     """One finding for each sentence."""
+    yield from shoulders_told(context) if context.in_english else ()
     alike = _made_alike(context)
     for sentence in sentences(context):
         for found in _MIRRORED.finditer(sentence.words) if alike else ():
@@ -70,6 +73,7 @@ def hands_told(context: Context) -> Iterator[Finding]:
         yield from _begins(context, sentence)
         yield from _halves(context, sentence)
         yield from _read(context, sentence)
+        yield from thumbs_told(context, sentence)
         if sentence.prose.kind is TextUse.STEP and sentence.prose.path[-1] in REMARKS:
             at = step_told(context, sentence.prose)
             if at is not None:

@@ -6,6 +6,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.sentencesof import Sentence, quoted, sentences
+from bindoff.checks.texts.seamsneeded import seams_needed
 from bindoff.checks.walk import At, section_of, steps_of
 from bindoff.diagnostics import Severity
 from bindoff.english import an
@@ -37,6 +38,7 @@ def made_up(context: Context) -> Iterator[Finding]:
         yield from _ends(sentence)
         yield from _pressed(sentence)
     yield from _picked_up(context)
+    yield from seams_needed(context)
 
 
 # ---------------------------------------------------------------- buttons and their holes

@@ -7,6 +7,7 @@ from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, Needs, check
 from bindoff.checks.keys.sizes import bodies
 from bindoff.checks.sentencesof import Sentence, sentences
+from bindoff.checks.texts.easesaid import spans_of_ease
 from bindoff.checks.texts.told.numbers import ONES
 from bindoff.checks.walk import length_said, millimetres
 from bindoff.diagnostics import Severity, Span
@@ -143,6 +144,7 @@ def ease_restated(context: Context) -> Iterator[Finding]:
         if not fits:
             continue
         yield from _roomy(context, sentence, fits)
+        yield from spans_of_ease(context, sentence, fits)
         for found in sentence.said(_EASE):
             if not sentence.supposes or found[1] is None:
                 yield from _other_ease(context, sentence, found, fits)

@@ -6,6 +6,7 @@ from bindoff import regex as re
 from bindoff.checks.context import Context
 from bindoff.checks.engine import Finding, check
 from bindoff.checks.walk import At, parts_of, steps_of
+from bindoff.checks.work.chartpairs import charts_exchanged
 from bindoff.checks.work.edgework import shaped, unanswered
 from bindoff.diagnostics import Severity
 from bindoff.plan.mirrored import NotMirrored, Sizes, mirrored
@@ -39,6 +40,10 @@ def mirrored_pieces(context: Context) -> Iterator[Finding]:
             found = _unlike_edges(context, left, right)
         else:
             found = _unlike_rows(left, right, book, sizes)
+        exchanged = tuple(charts_exchanged(context, left, right))
+        yield from exchanged
+        if exchanged:
+            continue
         if found:
             yield found
         elif not _end_alike(left, right, slack=int(flat)):

@@ -18,6 +18,7 @@ from bindoff.checks.texts.named.work import (
     yarn_held,
 )
 from bindoff.checks.texts.named.world import World, world_of
+from bindoff.checks.texts.named.yarnrest import closed_in_yarn, rest_in_yarn
 from bindoff.checks.texts.named.yarns import yarns_at_steps, yarns_named, yarns_of_parts
 from bindoff.checks.texts.named.yarnturns import yarns_cut, yarns_told_twice
 
@@ -39,6 +40,8 @@ IN_YARN: tuple[Judge, ...] = (
     yarns_at_steps,
     yarns_told_twice,
     yarns_cut,
+    rest_in_yarn,
+    closed_in_yarn,
 )
 """Whether it is in that yarn."""
 
