@@ -1,6 +1,6 @@
 """How many slips of a set stand among the queries, and how long the list is for sound patterns.
 
-    python -m tests.faults.query_report third|fourth|fifth|sixth|seventh|eighth [PATTERN …]
+    python -m tests.faults.query_report third|fourth|fifth|sixth|seventh|eighth|ninth [PATTERN …]
 
 A slip that `check` misses, or tells elsewhere only, counts as asked if a sentence that it changed
 is among the queries; it is asked `anew` if a claim of that sentence is not among those of the sound

@@ -1,6 +1,6 @@
 """How many slips of a set are found, and at their place, and what its harmless rewordings set off.
 
-    python -m tests.faults.set_report third|fourth|fifth|sixth|seventh|eighth [PATTERN …]
+    python -m tests.faults.set_report third|fourth|fifth|sixth|seventh|eighth|ninth [PATTERN …]
 
 Prints a line a kind: found, told at another place, missed; then what is not found, the alarms of
 the sound patterns and those of the rewordings. It takes a minute, and so is no test;

@@ -25,7 +25,7 @@ from bindoff.files import MemoryFiles
 from tests.faults.seeding import checked
 
 HERE = Path(__file__).parent
-SETS = ("third", "fourth", "fifth", "sixth", "seventh", "eighth")
+SETS = ("third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
 
 Place = tuple[str, int]
 """A file of a pattern, and a line of it, counted from 1."""

@@ -209,8 +209,17 @@ def told(context: Context) -> Iterator[Told]:
             yield from _in_title(prose)
             continue
         for sentence in _SENTENCE.finditer(prose.text):
-            if not _OLDER.search(sentence[0]):
+            left = _LEFT_OFF_NEXT.match(prose.text, sentence.end())
+            if not left and not _OLDER.search(sentence[0]):
                 yield from _in_sentence(prose, sentence, parts)
+
+
+_LEFT_OFF_NEXT = re.compile(
+    r"\s*(?:but )?(?:(?:we|i|you|please) )?(?:leave|left|omit|omitted|skip) (?:them|it|those|these)"
+    r"(?: off| out|\b(?=[.,;:]))",
+    re.IGNORECASE,
+)
+"""The sentence behind that leaves off what one tells of."""
 
 
 def own_words(context: Context) -> frozenset[str]:
@@ -309,6 +318,12 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
                 yield _Heard(hazard, found.start("noun"), found.end("noun"), sure=False)
 
 
+_OF_A_GARMENT = re.compile(
+    r"\bshoulders?\b|\bstraps? to (?:the )?(?:\d+|[a-z-]+) (?:stitches|sts)\b", re.IGNORECASE
+)
+"""What makes a strap a part of the fabric, sewn down at both ends."""
+
+
 def _harmless(words: str, begin: int, end: int, hazard: str, tool: bool) -> bool:
     before, word = words[:begin], words[begin:end].lower()
     at_work = hazard in _AT_WORK and _AT_WORK[hazard].search(words)
@@ -319,6 +334,8 @@ def _harmless(words: str, begin: int, end: int, hazard: str, tool: bool) -> bool
     if "elastic" in word and _SPRINGY.search(before):
         return True
     if hazard == "cords" and _STITCHES_ON.search(before):
+        return True
+    if word in ("strap", "straps") and _OF_A_GARMENT.search(words):
         return True
     if tool and (hazard == "cords" or "pin" in word or hazard == "button cells"):
         return True

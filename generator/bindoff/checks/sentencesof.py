@@ -15,9 +15,11 @@ from bindoff.source.model import TextUse
 TOLD = (TextUse.HEAD, TextUse.STEP, TextUse.TEXT)
 """The texts that speak in sentences."""
 
-# A statement ends at a full stop or a semicolon; the point of an initial ends none.
+# A statement ends at a full stop or a semicolon; the point of an initial ends none. A figure behind
+# its name on a line of its own is one too.
 _END = re.compile(
     r"(?<=[.;!?])(?<![\s(][A-Z]\.)\s+(?=[A-Z“\"'(\d" + HOLE + r"a-z])|(?<=[°º\d] [CF]\.)\s+"
+    r"|(?<=\w)\n(?=\w[^\n:.;!?]{0,60}: [^\n]{0,60}\d)"
 )
 _LONGEST = 1500
 """Characters of a sentence: what is longer is none, and is read in parts, so that a text takes a

@@ -25,6 +25,7 @@ from bindoff.source.texts import amounts
 
 _WIDTH = re.compile(r"\b(circumference|around|width|wide|chest|bust|across|hip|waist|edge)\b")
 _HEIGHT = re.compile(r"\b(depth|deep|height|high|length|long|tall|brim|cuff|hand|thumb|body)\b")
+_TURNED_UP = re.compile(r"\b(?:folded|turned|rolled)[ -](?:up|back|over)\b", re.IGNORECASE)
 _AROUND = re.compile(r"\b(?:around|circumference)\b")
 _FROM_THE_START = re.compile(
     r"sleeve length|length of (?:the )?sleeves?|(?:(?:finished|total|full|overall|whole) )*length"
@@ -141,8 +142,8 @@ def _unfounded(context: Context, words: "re.Pattern[str]", what: str) -> Iterato
         if _AROUND.search(label.lower()) and _HEIGHT_OF.match(amount.place.text) and ring:
             # A strip that is sewn into a ring is as far around as it is long.
             fitting = [[*some, *_heights(context, size)] for size, some in enumerate(fitting)]
-        if not all(any(r.mm for r in some) for some in fitting):
-            continue  # worked in words alone
+        if not all(any(r.mm for r in some) for some in fitting) or _TURNED_UP.search(label):
+            continue  # worked in words alone, or a length less what lies double
         part = 0.0 if _in_rows(context, amount) else _PART
         beside = _beside(context, amount)
         band = _band(context, amount)

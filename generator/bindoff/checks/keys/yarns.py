@@ -150,7 +150,8 @@ def yarn_unsaid(context: Context) -> Iterator[Finding]:
     for plan in context.plan.pieces:
         rows = [step for step in plan.steps if isinstance(step.step, WorkStep) and any(step.rounds)]
         unsaid = [step for step in rows if not (step.step.yarn or step.step.in_stripes)]
-        if len(unsaid) == 1 and len(rows) > _NAMING:
+        begins = unsaid[:1] == rows[:1]  # in the yarn of the cast-on, from which nothing changes
+        if len(unsaid) == 1 and not begins and len(rows) > _NAMING:
             name = context.pattern.yarns[unsaid[0].yarn].name
             written = unsaid[0].step
             counted = written.rounds is not None  # the yarn is written after it

@@ -363,12 +363,14 @@ def unlisted_size(context: Context) -> Iterator[Finding]:
         for found, place in prose.found(_OF_NEEDLES):
             start = max(prose.text.rfind(mark, 0, found.start()) for mark in (". ", "; ")) + 1
             sentence = re.split(r"[;!?]|\.(?!\d)", prose.text[start:].lstrip("; "))[0]
-            advised = _ADVICE.search(sentence) and _OF_GAUGE.search(sentence)
+            around = prose.text[max(0, start - _NEAR) : start] + sentence
+            advised = _ADVICE.search(sentence) and _OF_GAUGE.search(around)
             if float(found[1]) not in listed and not advised:
                 listed.add(float(found[1]))
                 yield Finding(f"`{found[0]}` stands here, and no tool has that size", place)
 
 
+_NEAR = 60  # characters of the sentence before, which may ask: `More than 22 stitches?`
 _OF_GAUGE = re.compile(
     r"\b(?:gauge|tension|swatch\w*|stitches|sts|knitters?|loosely|tightly)\b", re.IGNORECASE
 )

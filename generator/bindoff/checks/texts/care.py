@@ -64,7 +64,7 @@ _WASHES = re.compile(
     re.IGNORECASE,
 )
 _BOILED = re.compile(
-    r"\bboil(?:s|ed|ing)?\b(?! (?:over|down|eggs?))"
+    r"(?<!kettle )\bboil(?:s|ed|ing)?\b(?! (?:over|down|eggs?))"
     r"|(?<!-)\b(?:very |really |piping )?hot(?:test)? (?:soapy )?(?:water|bath|wash|suds|cycle"
     r"|programme?)\b"
     r"(?! (?:makes?|will|does|do|has|have|is|are|and (?:rubbing|friction|agitation))\b|[- ]bottle)"

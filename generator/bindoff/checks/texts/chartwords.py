@@ -70,13 +70,15 @@ _LEAST = 4
 def _as_large(context: Context, sentence: Sentence) -> Iterator[Finding]:
     """A width or height in the words for a chart that neither it nor a motif in it has."""
     key = str(sentence.prose.path[1])
-    for found in _WIDE.finditer(in_figures(sentence.words)):
+    words = in_figures(sentence.words)
+    for found in _WIDE.finditer(words):
         across = found[1] is not None
         number = int(found[1] or found[2])
         right: set[int] = set()
         for grid in context.source.grids.get(key, ()):
             right |= _extents(grid, across=across)
-        if number >= _LEAST and right and number not in right:
+        of_parts = words[: found.start()].rstrip().endswith("each")
+        if number >= _LEAST and right and number not in right and not of_parts:
             most = max(right)
             start, end = _number_begins(sentence.words, found.start()), found.end()
             yield Finding(

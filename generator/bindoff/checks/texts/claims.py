@@ -300,9 +300,12 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                 f"{length_said(context, told.nearest)}",
                 prose.place(told.start, told.end),
             )
+        ends: set[int] = set()
         for pattern, shortest in _LEAST_OF:
             for found, place in prose.found(pattern):
-                yield from _too_short(found, shortest, place)
+                if found.end(2) not in ends and not _FOR_NOW.match(prose.text, found.end()):
+                    yield from _too_short(found, shortest, place)
+                ends.add(found.end(2))
         for found, place in prose.found(_THIN):
             if _mm(found[1], found[2]) < least:
                 yield Finding(
@@ -310,6 +313,10 @@ def lengths_hold(context: Context) -> Iterator[Finding]:
                     place,
                     "Check the unit",
                 )
+
+
+_FOR_NOW = re.compile(r"[^.;]{0,25}\buntil\b")
+"""Behind the length of an end that is cut again, or woven in, later."""
 
 
 def _too_short(found: "re.Match[str]", shortest: float, place: Span) -> Iterator[Finding]:

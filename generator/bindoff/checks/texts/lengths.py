@@ -10,7 +10,7 @@ from bindoff.diagnostics import Severity, Span
 from bindoff.source.lengths import MM_PER_UNIT, parse_length
 from bindoff.source.model import TextUse
 
-_NUMBER = r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?(?: ?[¼½¾])?|[¼½¾]"
+_NUMBER = r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?(?: ?[¼½¾⅛⅜⅝⅞])?|[¼½¾⅛⅜⅝⅞]"
 _METRIC = r"cm|m\b|met(?:er|re)s?|centimet(?:er|re)s?"
 _ENGLISH = r"inch(?:es)?|in\b|yd\b|yards?|[\"”″]"
 _ONE = rf"(?<![\w./])({_NUMBER})[ -]?({_METRIC}|{_ENGLISH})(?![\w²])"
@@ -129,8 +129,16 @@ def _alone(prose: Prose, paired: list[tuple[int, int]]) -> Iterator[tuple["re.Ma
     for found, place in prose.found(_LENGTH):
         inside = any(start <= found.start() < end for start, end in paired)
         doubtful = found[2] == "in" and not _stands_alone(prose.text[found.end() :])
-        if not inside and not doubtful:
+        in_words = _IN_WORDS.search(prose.text, max(0, found.start() - _NEAR), found.start())
+        if not inside and not doubtful and not in_words:
             yield found, place
+
+
+_IN_WORDS = re.compile(
+    r"\b(?:inch(?:es)?|yards?|centimet(?:er|re)s?|met(?:er|re)s?)\s*\((?:about )?\Z", re.IGNORECASE
+)
+"""A length in words, before the same in figures: `about an inch (2.5 cm)`."""
+_NEAR = 25  # characters
 
 
 def _stands_alone(after: str) -> bool:

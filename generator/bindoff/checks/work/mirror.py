@@ -188,7 +188,8 @@ def leaning_rows(context: Context) -> Iterator[Finding]:
 
 def _leaning_ends(context: Context, at: At) -> Iterator[Finding]:
     """A flat row that shapes once before what fills it and once behind, both leaning one way."""
-    for row in at.step.rows if at.flat and at.step.answers.in_turn else ():
+    asked = at.flat and at.step.answers.in_turn and not _in_garter(context.plan.book, at)
+    for row in at.step.rows if asked else ():
         filled = [index for index, part in enumerate(row.parts) if isinstance(part, Fill)]
         leaning = [
             (index, part)
@@ -207,6 +208,14 @@ def _leaning_ends(context: Context, at: At) -> Iterator[Finding]:
                 other.span or at.step.span,
             )
             return
+
+
+def _in_garter(book: StitchBook, at: At) -> bool:
+    """Whether all rows of a list are knitted but for their shaping: garter stitch hides a lean."""
+    worked = [part for row in at.step.rows for part in parts_of(row) if isinstance(part, Work)]
+    plain = {part.stitch for part in worked if not _shapes(book, part)}
+    fills = {f.stitch for r in at.step.rows for f in parts_of(r) if isinstance(f, Fill)}
+    return len(at.step.rows) > 1 and plain | fills == {"k"}
 
 
 def _in_sections(parts: list[Part], leaning: list[Work]) -> bool:

@@ -17,7 +17,7 @@ from bindoff.checks.texts.told.scene import Scene, parts_named, parts_of
 from bindoff.checks.texts.told.truths import Figures, Truth, known, phrase
 from bindoff.plan.steps.buttonholes import Buttonholes
 from bindoff.plan.steps.crown import Crowned
-from bindoff.plan.worked import StepPlan
+from bindoff.plan.worked import PiecePlan, StepPlan
 from bindoff.records import Record
 from bindoff.remembered import once_each
 
@@ -28,7 +28,7 @@ _BETWEEN = (
     r"|rows?|rounds?|rnds?|ridges?|stitch(?:es)?|sts?|cm|mm|inch(?:es)?|is|are|x)\b)[a-z][\w’'-]*){0,2}"
 )
 # A number, and what may stand between it and its noun.
-_FREE = r"(?<![\w.,/×–-])(?<!\d\s)"
+_FREE = r"(?<![\w.,/×–-])(?<!\d\s)(?<!/\s)"
 _KINDS: Mapping[str, "re.Pattern[str]"] = {
     "stitches": phrase(
         rf"{_FREE}({NUMBER}){_BETWEEN}[- ](?:stitches|sts|loops|stitch(?! (?:rows?|rounds?|ridges?"
@@ -73,6 +73,8 @@ _BARE = phrase(
     rf"|\bgraft\w* ({NUMBER})(?= (?:stitches |sts |loops )?(?:to|with))"
 )
 """A number of stitches that its verb or its place tells."""
+_NOUN = 15
+"""How far behind `rows` stands what they do, as in `eighty rows of increases`."""
 _FAR = 30
 """How far behind a number another may go on from it, in characters."""
 _LABEL = phrase(
@@ -87,6 +89,9 @@ _OTHER_WORK = phrase(
     r"|felt\w*|ends|tails?|if you|as many|multiples?|weav\w+|darn\w*|graft\w*|gauge"
     r"|(?:over|to|per|in) \d+ ?(?:cm|in))\b"
 )
+_SWATCH = phrase(r"\bswatch\w*\b")
+_SWATCHED = 90
+"""Characters of the sentence before, which may say that this one is about a swatch."""
 _LOOSELY = phrase(
     r"\b(?:every|each|another|about|some|around|almost|nearly|roughly|or|than|further|least|most"
     r"|any|both|between|within|last|first|next|other|in case|extra|spare|skip|leave out|out of"
@@ -182,12 +187,14 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
     """Every claim of a sentence with the facts that may confirm it."""
     if scene.prose.path[:1] == ("changes",):
         return
-    other = _OTHER_WORK.search(sentence.words) is not None
+    before = scene.prose.text[max(0, sentence.start - _SWATCHED) : sentence.start]
+    other = _OTHER_WORK.search(sentence.words) or _SWATCH.search(before)
     claims = claims_of(sentence.words)
     if not other:
         yield from _sums(sentence, claims)
     for claim in claims:
-        if other and not claim.sure and _OTHER_WORK.search(_clause(sentence.words, claim)):
+        clause = _clause(sentence.words, claim)
+        if other and not claim.sure and (_OTHER_WORK.search(clause) or _SWATCH.search(before)):
             continue
         left, right = sentence.words[: claim.start], sentence.words[claim.end :]
         loose = _LOOSELY.search(left) or _PASSING.search(right)
@@ -328,7 +335,7 @@ def _truth(context: Context, scene: Scene, sentence: Sentence, claim: Claim) -> 
         figures += tuple(truths.halves(tuple(figures)))
     if claim.kind == "rows":
         figures += truths.rows_of_a_sort(context, steps, sentence.words, right)
-    if claim.kind == "rows" and _SHAPING.search(sentence.words, claim.start, claim.end):
+    if claim.kind == "rows" and _SHAPING.search(sentence.words, claim.start, claim.end + _NOUN):
         figures.append(truths.shaping_rows((*scene.behind, *steps) if scene.own else steps))
     if claim.kind == "stitches" and _SHARED.search(sentence.words, claim.end):
         parts = [each for each in _sections(context, steps) if any(each)]
@@ -427,7 +434,7 @@ def _stripes(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
         runs = [truths.colour_runs(plan, size) for size in truths.each_size(context)]
         mains = [truths.main_of(plan, size) for size in truths.each_size(context)]
         counts = tuple(
-            frozenset({*_counts_of(each), len(each) - each.count(main)}) - {0}
+            frozenset({*_counts_of(each), len(each) - each.count(main), *_alike(plan)}) - {0}
             for each, main in zip(runs, mains, strict=True)
         )
         yield from (counts, *truths.halves([counts]))
@@ -436,6 +443,18 @@ def _stripes(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
             listed = [truths.runs_of([step], size) for size in truths.each_size(context)]
             worked = [[yarn for yarn, _ in each] for each in listed]
             yield tuple(frozenset(_counts_of(each)) - {0} for each in worked)
+
+
+def _alike(plan: PiecePlan) -> Iterator[int]:
+    """The stripes between the first and the last of a piece, where these all are of one height and
+    an end, as a cuff, is of another, in some size."""
+    for size in range(len(plan.steps[0].worked)):
+        high = [rows for _, rows in truths.runs_of(plan.steps, size)]
+        if len(high) > _ENDS and len({*high[1:-1]}) == 1:
+            yield len(high) - (high[0] != high[1]) - (high[-1] != high[1])
+
+
+_ENDS = 3
 
 
 def _counts_of(runs: Sequence[str]) -> Iterator[int]:

@@ -130,7 +130,9 @@ def _word_start(written: str, start: int) -> int:
 
     A number in words has its figures at its end, as ``in_figures`` writes them.
     """
-    while start and re.match(r"[\w-]", written[start - 1]) and written[start].isalpha():
+    while start and re.match(r"[\w-]", written[start - 1]):
+        if not written[start].isalpha() and written[start] != "-":
+            break
         start -= 1
     return start
 

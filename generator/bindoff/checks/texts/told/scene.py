@@ -171,6 +171,12 @@ def _sizes_at(names: Sequence[str], sentence: str) -> Iterator[tuple[int, int]]:
             named = rf"\b(?:{re.escape(name)}|[Tt]he {re.escape(name.lower())})\b"
             for each in re.finditer(named, sentence):
                 yield each.start(), index
+        else:
+            letters = (
+                rf"\b(?:[Tt]he|in|for) {re.escape(name)}(?=,? (?:which|that|has|is|and|or)\b|[,.;])"
+            )
+            for each in re.finditer(letters, sentence):
+                yield each.start(), index
     for each in _SIZE_WORDS.finditer(sentence):
         yield each.start(), 0 if each[1].lower() == "smallest" else len(names) - 1
 
