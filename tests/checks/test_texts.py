@@ -21,6 +21,10 @@ _NEVER_ONE = {
     "_FEWEST_WORDS", "MAX_SIDE", "MAX_STITCHES", "MOST", "MOST_LIVE", "MOST_MARKERS",
     "MOST_STITCHES", "MOST_CHARTS", "YARN_LIMIT", "MOST_CHARACTERS",
     "len(used)",  # over two yarns
+    "there", "len(more)",  # more than another number, more than one
+    "found[1].lower()", "rows.lower()",  # odd or even
+    "near * int(found[2])", "found[2]",  # of a ratio
+    "right",  # the needles of a machine
     "len(figures)",  # a list has two or more
     "written",  # a name, as a row writes it
     "other",  # larger or smaller

@@ -700,6 +700,21 @@ CHARTS = (
         Swap('"#": foam}', '"#": foam, "o": {yarn: foam, stitch: p}}'),
     ),
     fault(
+        "a baby's bonnet may stay on in the cot",
+        "bonnet",
+        "wearer.permitted",
+        Swap("seam. Weave in", "seam. The bonnet may stay on in the cot. Weave in"),
+    ),
+    fault(
+        "a baby's bonnet need not be taken off before the baby sleeps",
+        "bonnet",
+        "wearer.waived",
+        Swap(
+            "seam. Weave in",
+            "seam. You need not take it off before the baby sleeps. Weave in",
+        ),
+    ),
+    fault(
         "two letters of a legend are changed about",
         "hat",
         "chart.legend-letters",

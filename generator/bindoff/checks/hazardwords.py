@@ -215,8 +215,8 @@ def told(context: Context) -> Iterator[Told]:
 
 
 _LEFT_OFF_NEXT = re.compile(
-    r"\s*(?:but )?(?:(?:we|i|you|please) )?(?:leave|left|omit|omitted|skip) (?:them|it|those|these)"
-    r"(?: off| out|\b(?=[.,;:]))",
+    r"\s{0,3}(?:but )?(?:(?:we|i|you|please) )?(?:leave|left|omit|omitted|skip)"
+    r" (?:them|it|those|these)(?: off| out|\b(?=[.,;:]))",
     re.IGNORECASE,
 )
 """The sentence behind that leaves off what one tells of."""

@@ -15,7 +15,9 @@ _BEGINS = phrase(
     r"(?: seam)?\b"
 )
 _BACK = re.compile(r"\bback\b.*\bneck\b|\bneck\b.*\bback\b", re.IGNORECASE)
-_LEFT_FRONT = re.compile(r"\bleft\b(?=.*\b(?:front|neck)\b)(?!.*\bback\b)", re.IGNORECASE)
+_LEFT_FRONT = re.compile(
+    r"\bleft\b(?=.{0,150}\b(?:front|neck)\b)(?!.{0,150}\bback\b)", re.IGNORECASE
+)
 
 
 def shoulders_told(context: Context) -> Iterator[Finding]:

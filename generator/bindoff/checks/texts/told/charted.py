@@ -25,8 +25,8 @@ _CHART = phrase(r"\bcharts?\b")
 _NOT_OF = r"\b(?! of the (?:piece|rib|edge|body))"
 # A list of figures for the sizes is a figure after many spaces; sizes have a chart in common.
 _ROW = phrase(
-    rf"\b(?:in|on|at|after|until|is|from|with) (?:row|round|rnd)\s{{1,3}}({NUMBER}){_NOT_OF}"
-    rf"|^(?:row|round|rnd)\s{{1,3}}({NUMBER}){_NOT_OF}"
+    rf"\b(?:in|on|at|after|until|is|from|with) (?:row|round|rnd)\s{{1,8}}({NUMBER}){_NOT_OF}"
+    rf"|^(?:row|round|rnd)\s{{1,8}}({NUMBER}){_NOT_OF}"
 )
 _ROWS = phrase(
     rf"\b(?:rows|rounds|rnds) ({NUMBER})(?: ?(?:to|and|–|-|through) ?)({NUMBER}){_NOT_OF}"
