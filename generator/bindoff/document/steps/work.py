@@ -21,7 +21,7 @@ from bindoff.document.tree import Blocks, Inlines, ItemList, Link, ListItem
 from bindoff.document.units import lengths
 from bindoff.document.voice import Voice
 from bindoff.english import listed, plural
-from bindoff.plan.cutyarns import cut_within
+from bindoff.plan.cutyarns import cut_within, ending_yarns
 from bindoff.plan.steps.work import Division, Rows
 from bindoff.plan.worked import PiecePlan, WorkedStep
 from bindoff.plan.yarnends import carried_rounds
@@ -135,10 +135,16 @@ def _stripes(voice: Voice, piece: PiecePlan, step: _Step) -> Inlines:
         again = join("Repeat these stripes ", often([many[0][0] - 1]), " more.")
     cut = cut_within(step, carried_rounds(voice.plan.source, piece.key))
     if cut and not _ENDS.search(f"{step.step.first or ''} {step.step.note or ''}"):
-        every = {each.yarn for each in detail.stripes} == {*cut}
-        each = listed(names[yarn] for yarn in cut)
-        of_all, of_some = "Cut the yarn at the end of each", f"Cut {each} at the end of each of its"
-        again = running(again, f"{of_all} stripe but the last." if every else f"{of_some} stripes.")
+        if {each.yarn for each in detail.stripes} == {*cut}:
+            words = "Cut the yarn at the end of each stripe but the last."
+        else:
+            its = "its" if len(cut) == 1 else "their"
+            words = (
+                f"Cut {listed(names[yarn] for yarn in cut)} at the end of each of {its} stripes."
+            )
+            kept = [names[yarn] for yarn in cut if yarn in ending_yarns(step)]
+            words += f" Do not cut {listed(kept)} after the last stripe." if kept else ""
+        again = running(again, words)
     unit = plural(unit_in(step))
     return running(join(f"The {unit} are worked in stripes of so many: ", heights, "."), again)
 
