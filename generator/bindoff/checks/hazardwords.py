@@ -19,7 +19,7 @@ from bindoff.checks.prose import Prose
 from bindoff.checks.walk import tied_tops
 from bindoff.diagnostics import Span
 from bindoff.records import Record
-from bindoff.source.denials import left_off
+from bindoff.source.denials import left_off, left_off_next
 from bindoff.source.model import TextUse
 from bindoff.source.steps.buttonholes import ButtonholesStep
 from bindoff.source.steps.cord import CordStep
@@ -209,17 +209,8 @@ def told(context: Context) -> Iterator[Told]:
             yield from _in_title(prose)
             continue
         for sentence in _SENTENCE.finditer(prose.text):
-            left = _LEFT_OFF_NEXT.match(prose.text, sentence.end())
-            if not left and not _OLDER.search(sentence[0]):
+            if not left_off_next(prose.text, sentence.end()) and not _OLDER.search(sentence[0]):
                 yield from _in_sentence(prose, sentence, parts)
-
-
-_LEFT_OFF_NEXT = re.compile(
-    r"\s{0,3}(?:but )?(?:(?:we|i|you|please) )?(?:leave|left|omit|omitted|skip)"
-    r" (?:them|it|those|these)(?: off| out|\b(?=[.,;:]))",
-    re.IGNORECASE,
-)
-"""The sentence behind that leaves off what one tells of."""
 
 
 def own_words(context: Context) -> frozenset[str]:
@@ -318,12 +309,6 @@ def _hazards(words: str, listed: bool, parts: frozenset[str]) -> Iterator[_Heard
                 yield _Heard(hazard, found.start("noun"), found.end("noun"), sure=False)
 
 
-_OF_A_GARMENT = re.compile(
-    r"\bshoulders?\b|\bstraps? to (?:the )?(?:\d+|[a-z-]+) (?:stitches|sts)\b", re.IGNORECASE
-)
-"""What makes a strap a part of the fabric, sewn down at both ends."""
-
-
 def _harmless(words: str, begin: int, end: int, hazard: str, tool: bool) -> bool:
     before, word = words[:begin], words[begin:end].lower()
     at_work = hazard in _AT_WORK and _AT_WORK[hazard].search(words)
@@ -334,8 +319,6 @@ def _harmless(words: str, begin: int, end: int, hazard: str, tool: bool) -> bool
     if "elastic" in word and _SPRINGY.search(before):
         return True
     if hazard == "cords" and _STITCHES_ON.search(before):
-        return True
-    if word in ("strap", "straps") and _OF_A_GARMENT.search(words):
         return True
     if tool and (hazard == "cords" or "pin" in word or hazard == "button cells"):
         return True

@@ -40,6 +40,7 @@ from bindoff.document.tubestrip import with_strips
 from bindoff.document.units import per_size
 from bindoff.document.voice import Voice
 from bindoff.english import capital, how_many, plural
+from bindoff.plan.cutyarns import ending_yarns
 from bindoff.plan.picture import piece_gauges
 from bindoff.plan.steps.close import ClosedTop
 from bindoff.plan.worked import Hand, PiecePlan, Progress, StepPlan
@@ -203,7 +204,6 @@ def _in_hand(step: StepPlan, before: str) -> str:
     Rounds of several yarns leave any of them.
     """
     used = {yarn for rounds in step.worked for loops in rounds for yarn, _ in loops}
-    ends = {yarn for rounds in step.worked for loops in rounds[-1:] for yarn, _ in loops}
     match step.answers.hand:
         case Hand.OWN:
             return step.yarn
@@ -214,6 +214,7 @@ def _in_hand(step: StepPlan, before: str) -> str:
                 return before
             if any(len(loops) > 1 for rounds in step.worked for loops in rounds):
                 return ""
+            ends = ending_yarns(step)
             (end,) = ends if len(ends) == 1 else ("",)
             return end if all(step.worked) or before == end else ""
 

@@ -37,7 +37,7 @@ def yarns_to_cut(plan: PiecePlan, carried: int) -> Mapping[int, tuple[str, ...]]
             found[at] = done
         uncut = {yarn: last for yarn, last in uncut.items() if yarn not in done}
         within = cut_within(step, carried) if _striped(step) else ()
-        uncut |= {yarn: at for yarn in used if yarn not in within or yarn in _last(step)}
+        uncut |= {yarn: at for yarn in used if yarn not in within or yarn in ending_yarns(step)}
         if step.closes is not None and not any(progress.stitches for progress in step.after):
             uncut = {}
     return found
@@ -48,7 +48,7 @@ def _striped(step: StepPlan) -> bool:
     return isinstance(step.step, WorkStep) and bool(step.step.in_stripes)
 
 
-def _last(step: StepPlan) -> set[str]:
+def ending_yarns(step: StepPlan) -> set[str]:
     """The yarns of the last round of a step, in any size."""
     return {yarn for rounds in step.worked for loops in rounds[-1:] for yarn, _ in loops}
 

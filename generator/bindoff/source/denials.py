@@ -44,3 +44,15 @@ def left_off(before: str, after: str) -> bool:
         return False
     denied = _BEFORE.search(before) or _WARNED.search(before)
     return bool(denied or _AFTER.search(after) or _HARMS.search(after))
+
+
+_NEXT = re.compile(
+    r"\s{0,3}(?:but )?(?:(?:we|i|you|please) )?(?:leave|left|omit|omitted|skip)"
+    r" (?:them|it|those|these)(?: off| out|\b(?=[.,;:]))",
+    re.IGNORECASE,
+)
+
+
+def left_off_next(text: str, end: int) -> bool:
+    """Whether the sentence behind ``end`` leaves off what the one before it names."""
+    return _NEXT.match(text, end) is not None

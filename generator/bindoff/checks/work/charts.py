@@ -11,6 +11,7 @@ from bindoff.checks.walk import charts_worked, note_of, sizes_said
 from bindoff.diagnostics import Severity
 from bindoff.english import how_many
 from bindoff.plan.picture import cell_meaning
+from bindoff.source.chart import Chart
 
 
 def _used(context: Context) -> set[str]:
@@ -18,6 +19,14 @@ def _used(context: Context) -> set[str]:
     return {detail.chart for _, detail in charts_worked(context)} | {
         chart for piece in pieces for chart, _ in piece.pictured
     }
+
+
+def _meanings(
+    context: Context, chart: Chart
+) -> Iterator[tuple[str, tuple[str | None, str | None]]]:
+    """Each character of a legend with its yarn and its stitch."""
+    for character, meaning in chart.legend.items():
+        yield character, cell_meaning(meaning, context.pattern.yarns)
 
 
 @check(
@@ -160,10 +169,7 @@ def unused_grid(context: Context) -> Iterator[Finding]:
 def stray_cell(context: Context) -> Iterator[Finding]:
     """One finding for each chart."""
     for key, chart in context.pattern.charts.items():
-        looks = {
-            character: _look(*cell_meaning(meaning, context.pattern.yarns))
-            for character, meaning in chart.legend.items()
-        }
+        looks = {character: _look(*meant) for character, meant in _meanings(context, chart)}
         if None in looks.values():
             continue  # lace, in which holes and decreases stand alone
         for grid in context.source.drawings(key):
@@ -237,10 +243,7 @@ def odd_row(context: Context) -> Iterator[Finding]:
     """One finding for each grid."""
     placed = {chart for piece in context.pattern.pieces.values() for chart, _ in piece.pictured}
     for key, chart in context.pattern.charts.items():
-        looks = {
-            character: _look(*cell_meaning(meaning, context.pattern.yarns))
-            for character, meaning in chart.legend.items()
-        }
+        looks = {character: _look(*meant) for character, meant in _meanings(context, chart)}
         if None in looks.values():
             continue  # lace, whose decreases lean
         for grid in context.source.drawings(key):
@@ -296,8 +299,8 @@ def letters_changed_about(context: Context) -> Iterator[Finding]:
     """One finding for each pair, at the first of the two."""
     for key, chart in context.pattern.charts.items():
         begins = {
-            character: _initials(context, *cell_meaning(meaning, context.pattern.yarns))
-            for character, meaning in chart.legend.items()
+            character: _initials(context, *meant)
+            for character, meant in _meanings(context, chart)
             if character.isalpha()
         }
         for one, other in combinations(begins, 2):

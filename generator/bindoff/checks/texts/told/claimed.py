@@ -188,13 +188,14 @@ def claims_told(context: Context, scene: Scene, sentence: Sentence) -> Iterator[
     if scene.prose.path[:1] == ("changes",):
         return
     before = scene.prose.text[max(0, sentence.start - _SWATCHED) : sentence.start]
-    other = _OTHER_WORK.search(sentence.words) or _SWATCH.search(before)
+    swatched = _SWATCH.search(before) is not None
+    other = swatched or _OTHER_WORK.search(sentence.words) is not None
     claims = claims_of(sentence.words)
     if not other:
         yield from _sums(sentence, claims)
     for claim in claims:
-        clause = _clause(sentence.words, claim)
-        if other and not claim.sure and (_OTHER_WORK.search(clause) or _SWATCH.search(before)):
+        loosely = other and not claim.sure
+        if loosely and (swatched or _OTHER_WORK.search(_clause(sentence.words, claim))):
             continue
         left, right = sentence.words[: claim.start], sentence.words[claim.end :]
         loose = _LOOSELY.search(left) or _PASSING.search(right)
@@ -433,8 +434,9 @@ def _stripes(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
     for plan in context.plan.pieces:
         runs = [truths.colour_runs(plan, size) for size in truths.each_size(context)]
         mains = [truths.main_of(plan, size) for size in truths.each_size(context)]
+        alike = {*_alike(plan)}
         counts = tuple(
-            frozenset({*_counts_of(each), len(each) - each.count(main), *_alike(plan)}) - {0}
+            frozenset({*_counts_of(each), len(each) - each.count(main), *alike}) - {0}
             for each, main in zip(runs, mains, strict=True)
         )
         yield from (counts, *truths.halves([counts]))
@@ -445,16 +447,17 @@ def _stripes(context: Context, steps: Sequence[StepPlan]) -> Iterator[Figures]:
             yield tuple(frozenset(_counts_of(each)) - {0} for each in worked)
 
 
+_FEWEST = 4
+"""Stripes, so that some lie between two ends."""
+
+
 def _alike(plan: PiecePlan) -> Iterator[int]:
     """The stripes between the first and the last of a piece, where these all are of one height and
     an end, as a cuff, is of another, in some size."""
     for size in range(len(plan.steps[0].worked)):
         high = [rows for _, rows in truths.runs_of(plan.steps, size)]
-        if len(high) > _ENDS and len({*high[1:-1]}) == 1:
+        if len(high) >= _FEWEST and len({*high[1:-1]}) == 1:
             yield len(high) - (high[0] != high[1]) - (high[-1] != high[1])
-
-
-_ENDS = 3
 
 
 def _counts_of(runs: Sequence[str]) -> Iterator[int]:
